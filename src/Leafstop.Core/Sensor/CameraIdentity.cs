@@ -1,0 +1,26 @@
+namespace Leafstop.Core.Sensor;
+
+/// <summary>The body that was measured.</summary>
+public sealed record CameraIdentity
+{
+    /// <summary>Maker as the files state it.</summary>
+    public required string Make { get; init; }
+
+    /// <summary>Model as the files state it.</summary>
+    public required string Model { get; init; }
+
+    /// <summary>Short fingerprint of the body number; null when the files have none.</summary>
+    public string? BodyFingerprint { get; init; }
+
+    /// <summary>Active columns.</summary>
+    public required int Width { get; init; }
+
+    /// <summary>Active rows.</summary>
+    public required int Height { get; init; }
+
+    /// <summary>Mosaic, "2x2" or "6x6".</summary>
+    public required string Mosaic { get; init; }
+
+    /// <summary>Bits that the codes in use need, for instance 14.</summary>
+    public required int Bits { get; init; }
+}
