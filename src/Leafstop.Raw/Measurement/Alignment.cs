@@ -8,7 +8,8 @@ namespace Leafstop.Raw.Measurement;
 /// <param name="ShiftYPx">Shift downwards, sensor pixels.</param>
 /// <param name="ErrorPx">Standard error of either, sensor pixels, from the noise of the two frames.</param>
 /// <param name="Likeness">Correlation of the two pictures after the shift is undone, 1 for the same picture.</param>
-internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, double ErrorPx, double Likeness)
+/// <param name="DifferenceDn">What is left between them, root mean square, DN.</param>
+internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, double ErrorPx, double Likeness, double DifferenceDn)
 {
     private const int MostBlocks = 400_000;
     private const int Rounds = 12;
@@ -34,23 +35,23 @@ internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, doub
         Solution solution = default;
         while (pyramid.TryPop(out var level))
         {
-            solution = new Solution(solution.X * 2, solution.Y * 2, 0, 0);
+            solution = new Solution(solution.X * 2, solution.Y * 2, 0, 0, 0);
             for (int round = 0; round < Rounds; round++)
             {
                 Solution step = Step(level.A, level.B, solution.X, solution.Y);
                 solution = step with { X = solution.X + step.X, Y = solution.Y + step.Y };
-                if (Math.Abs(step.X) < 1e-4 && Math.Abs(step.Y) < 1e-4) break;
+                if (step.Error > 0.5 || (Math.Abs(step.X) < 1e-4 && Math.Abs(step.Y) < 1e-4)) break;
             }
 
             // A step that runs out of the picture has lost the scene.
             if (!(Math.Abs(solution.X) < level.A.Width / 3.0 && Math.Abs(solution.Y) < level.A.Height / 3.0))
-                return new Alignment(double.NaN, double.NaN, double.PositiveInfinity, 0);
+                return new Alignment(double.NaN, double.NaN, double.PositiveInfinity, 0, double.PositiveInfinity);
         }
 
-        return new Alignment(solution.X * cellX * merge, solution.Y * cellY * merge, solution.Error * cellX * merge, solution.Likeness);
+        return new Alignment(solution.X * cellX * merge, solution.Y * cellY * merge, solution.Error * cellX * merge, solution.Likeness, solution.Difference);
     }
 
-    private readonly record struct Solution(double X, double Y, double Error, double Likeness);
+    private readonly record struct Solution(double X, double Y, double Error, double Likeness, double Difference);
 
     /// <summary>One least-squares step: b at (x + shift) = gain · a + offset − slopes · step.</summary>
     private static Solution Step(Picture a, Picture b, double shiftX, double shiftY)
@@ -79,12 +80,13 @@ internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, doub
         }
 
         double likeness = (sab - sa * sb / n) / Math.Sqrt(Math.Max(1e-30, (saa - sa * sa / n) * (sbb - sb * sb / n)));
-        if (n < 100 || Solve(normal) is not { } solved) return new Solution(0, 0, double.PositiveInfinity, n < 100 ? 0 : likeness);
+        double difference = Math.Sqrt(Math.Max(0, (saa + sbb - 2 * sab) / n - (sa - sb) / n * ((sa - sb) / n)));
+        if (n < 100 || Solve(normal) is not { } solved) return new Solution(0, 0, double.PositiveInfinity, n < 100 ? 0 : likeness, difference);
         double residual = sbb;
         for (int i = 0; i < 4; i++) residual += solved.Solution[i] * solved.Right[i] * -1;
         // Smoothing makes neighbours share noise: about one sample in eight is independent.
         double sigma2 = Math.Max(0, residual) / n * 8;
-        return new Solution(solved.Solution[0], solved.Solution[1], Math.Sqrt(sigma2 * Math.Max(solved.VarianceX, solved.VarianceY)), likeness);
+        return new Solution(solved.Solution[0], solved.Solution[1], Math.Sqrt(sigma2 * Math.Max(solved.VarianceX, solved.VarianceY)), likeness, difference);
     }
 
     private static (double[] Solution, double[] Right, double VarianceX, double VarianceY)? Solve(ReadOnlySpan<double> normal)

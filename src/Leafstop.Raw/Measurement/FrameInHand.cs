@@ -51,6 +51,9 @@ internal sealed class FrameInHand : IDisposable
     /// <summary>[plane].</summary>
     public double[] BlackDn => [.. _black.Select(b => b.Dn)];
 
+    /// <summary>Mean of all planes above black, DN.</summary>
+    public double MeanSignalDn => _histograms.Zip(_black, (h, b) => h.MeanDn - b.Dn).Average();
+
     public bool IsCap { get; }
 
     public ulong Digest { get; }

@@ -9,6 +9,9 @@ internal static class PairMeasurement
     /// <summary>Below this likeness after alignment, two frames do not show the same framing.</summary>
     private const double LeastLikeness = 0.9;
 
+    /// <summary>... provided that they differ by more than this share of the mean brightness: an evenly lit wall is like itself only in that.</summary>
+    private const double LeastDifference = 0.05;
+
     /// <summary>Two frames of the same settings whose light differs by more than half a stop are not two tries of one thing.</summary>
     private const double MostRatio = 1.4142135623730951;
 
@@ -17,7 +20,7 @@ internal static class PairMeasurement
         MosaicFrame a = first.Frame, b = second.Frame;
         bool isCap = first.IsCap;
         Alignment? alignment = isCap ? null : Alignment.Of(a, b);
-        if (alignment is { Likeness: < LeastLikeness }) return (FalsePair(first, second), default);
+        if (alignment is { Likeness: < LeastLikeness } && alignment.Value.DifferenceDn > LeastDifference * first.MeanSignalDn) return (FalsePair(first, second), default);
 
         TileSums sums = TileSummation.Of(a, b, Math.Max(first.Largest, second.Largest));
         TileLayout layout = sums.Layout;
