@@ -5,7 +5,11 @@ namespace Leafstop.Core.Sensor;
 /// <summary>Whites and blacks: clipped, pulled, cut off, and whether the tag tells the truth.</summary>
 internal static class ClipTest
 {
-    private const double PulledClipShare = 0.01;
+    private const double LowerClipShare = 0.01;
+
+    /// <summary>A clip lower by more than this (an eighth of a stop) is no quirk of the sensor's own full well.</summary>
+    private const double PulledClipShare = 0.08;
+
     private const double PulledGainShare = 0.25;
     private const double ClippedShare = 0.01;
     private const double FloorShare = 0.001;
@@ -20,27 +24,32 @@ internal static class ClipTest
     /// <summary>A pulled ISO clips lower than the others, or has fewer electrons behind each raw step than its label promises.</summary>
     private static IEnumerable<Finding> Pulled(ImmutableArray<LevelDraft> levels)
     {
-        List<LevelDraft> pulled = [];
+        List<LevelDraft> pulled = [], lower = [];
         foreach (LevelDraft level in levels)
         {
-            LevelDraft[] others = [.. levels.Where(l => l != level && l.Shots.Iso != level.Shots.Iso)];
+            LevelDraft[] others = [.. levels.Where(l => l.Shots.Iso != level.Shots.Iso)];
             if (others.Length < 2) continue;
-            if (!ClipsLower(level, others) && !IsOffItsLabel(level, others)) continue;
-            level.Fail(LevelFlag.Pulled, $"{level.Name} is pulled: shot as a higher ISO and darkened in camera. It has no more range, and less room for highlights than its label says.");
-            pulled.Add(level);
+            if (ClipsLower(level, others, PulledClipShare) || IsOffItsLabel(level, others)) pulled.Add(level);
+            else if (ClipsLower(level, others, LowerClipShare)) lower.Add(level);
         }
 
+        foreach (LevelDraft level in pulled)
+            level.Fail(LevelFlag.Pulled, $"{level.Name} is pulled: shot as a higher ISO and darkened in camera. It has no more range, and less room for highlights than its label says.");
+        foreach (LevelDraft level in lower) level.Note(LevelFlag.Pulled);
         if (pulled.Count > 0)
         {
             string them = pulled.Count == 1 ? "is a pulled ISO" : "are pulled ISO settings";
             yield return Findings.Of(FindingCode.Pulled, pulled, $"{Findings.Names(pulled)} {them}: a higher one, given more light and darkened in camera. No more range, less room for highlights. Left off the curve; nothing to reshoot.");
         }
+
+        if (lower.Count > 0)
+            yield return Findings.Of(FindingCode.Pulled, lower, $"{Findings.Names(lower)}: whites clip a little lower than at the other levels. The clip level of each is used; it stays on the curve.");
     }
 
-    private static bool ClipsLower(LevelDraft level, LevelDraft[] others)
+    private static bool ClipsLower(LevelDraft level, LevelDraft[] others, double share)
     {
         double[] seen = [.. others.Select(SignalAtClip).OfType<double>()];
-        return seen.Length >= 2 && SignalAtClip(level) is { } own && own < (1 - PulledClipShare) * Median.Of(seen);
+        return seen.Length >= 2 && SignalAtClip(level) is { } own && own < (1 - share) * Median.Of(seen);
     }
 
     private static double? SignalAtClip(LevelDraft level)
