@@ -3,6 +3,7 @@ using Leafstop.Benchmarks;
 return args switch
 {
     ["campaign", .. var rest] => Campaign.Run(rest),
+    ["faults", .. var rest] => FaultCampaign.Run(rest),
     _ => Usage(),
 };
 

@@ -6,9 +6,10 @@ namespace Leafstop.Raw.Measurement;
 /// <remarks>
 /// Looked for in cap frames and in the dark tiles of a scene. A hot pixel is one sample, alone: it exceeds the tile by many
 /// standard deviations in both frames while none of the eight pixels around it, of whatever colour, comes near a fifth of that.
-/// A lens spreads even the smallest light further.
+/// A lens spreads even the smallest light further. The tiles that hold one are told by plane: a fixed offset in one sample
+/// lifts the mean of a dark tile without its share of noise.
 /// </remarks>
-internal readonly record struct HotPixels(long Found, long Searched)
+internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyList<int>[]? TilesOfPlane)
 {
     /// <summary>Without light anything far out is hot; in a scene, texture reaches far out too.</summary>
     private const double SigmasInCap = 8, SigmasInScene = 25;
@@ -26,6 +27,7 @@ internal readonly record struct HotPixels(long Found, long Searched)
     {
         TileLayout layout = sums.Layout;
         long found = 0, searched = 0;
+        List<int>[] tiles = [.. Enumerable.Range(0, layout.Planes).Select(_ => new List<int>())];
         double sigmas = isCap ? SigmasInCap : SigmasInScene;
         double[] means = new double[layout.Planes], limits = new double[layout.Planes];
         for (int tile = 0; tile < layout.Count; tile++)
@@ -33,9 +35,8 @@ internal readonly record struct HotPixels(long Found, long Searched)
             bool dark = true, suspect = false;
             for (int plane = 0; plane < layout.Planes; plane++)
             {
-                // Dark: within 7 stops below clip, where a hot pixel shows and a scene has little detail.
                 double mean = sums.MeanDn(plane, tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
-                dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 128.0 + 2 * sd;
+                dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 16.0;
                 means[plane] = mean;
                 limits[plane] = mean + sigmas * sd;
                 suspect |= sums.Largest[plane][tile] > limits[plane];
@@ -43,18 +44,26 @@ internal readonly record struct HotPixels(long Found, long Searched)
 
             if (!dark) continue;
             searched += layout.Width * layout.Height;
-            if (suspect) found += CountAlone(first, second, layout, tile, means, limits);
+            if (suspect) found += Search(first, second, layout, tile, means, limits, tiles);
         }
 
-        return new HotPixels(found, searched);
+        return new HotPixels(found, searched, tiles);
     }
 
-    private static int CountAlone(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits)
+    private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<int>[] tiles)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
         for (int y = top; y < top + layout.Height; y++)
+        {
             for (int x = left; x < left + layout.Width; x++)
-                if (Lower(x, y) > limits[PlaneAt(x, y)] && IsAlone(x, y)) found++;
+            {
+                int plane = PlaneAt(x, y);
+                if (Lower(x, y) <= limits[plane] || !IsAlone(x, y)) continue;
+                found++;
+                if (tiles[plane].Count == 0 || tiles[plane][^1] != tile) tiles[plane].Add(tile);
+            }
+        }
+
         return found;
 
         int PlaneAt(int x, int y) => layout.PlaneOfSite[y % layout.CellRows * layout.CellColumns + x % layout.CellColumns];

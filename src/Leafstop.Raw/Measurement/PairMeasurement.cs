@@ -29,6 +29,8 @@ internal static class PairMeasurement
         PairNoise[] noise = [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p]))];
         if (!isCap && noise.Any(n => Ratio(n) is > MostRatio or < 1 / MostRatio)) return (FalsePair(first, second), default);
 
+        HotPixels hot = HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap);
+        for (int p = 0; p < noise.Length; p++) noise[p].LeaveOut(hot.TilesOfPlane![p]);
         var pair = new PairSurvey
         {
             First = a.Header.File,
@@ -40,7 +42,7 @@ internal static class PairMeasurement
             Detail = isCap ? null : SharedDetail.Of(a, b, layout, black[layout.BrightPlane], clip[layout.BrightPlane]),
             Planes = [.. noise.Select((n, p) => PlaneOf(a, b, sums, p, n, black[p]))],
         };
-        return (pair, HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap));
+        return (pair, hot);
     }
 
     private static double? Known(double? value) => value is { } v && double.IsFinite(v) ? v : null;

@@ -46,18 +46,25 @@ internal sealed class PairNoise
 
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
-        Imbalance = ImbalanceOfKept();
-        Bins = Gather();
+        Gather();
     }
 
     /// <summary>β = (A − B) / (A + B) of the brightness above black; 0 when there is no light to compare.</summary>
-    public double Imbalance { get; }
+    public double Imbalance { get; private set; }
 
-    public ImmutableArray<SignalBin> Bins { get; }
+    public ImmutableArray<SignalBin> Bins { get; private set; }
 
     public long ClippedTiles => _clipped.LongCount(c => c);
 
-    public long RestlessTiles => _kept.LongCount(k => !k) - ClippedTiles;
+    /// <summary>Tiles that changed far more than noise does.</summary>
+    public long RestlessTiles { get; private set; }
+
+    /// <summary>Leaves out more tiles, which hold a pixel that is no fair sample.</summary>
+    public void LeaveOut(IEnumerable<int> tiles)
+    {
+        foreach (int tile in tiles) _kept[tile] = false;
+        Gather();
+    }
 
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
@@ -127,7 +134,9 @@ internal sealed class PairNoise
         {
             if (!_kept[tile]) continue;
             double expected = Expected(medians, _sums.MeanDn(_plane, tile) - _black);
-            if (_sums.VarianceDn2(_plane, tile, Imbalance) > limit * expected) _kept[tile] = false;
+            if (_sums.VarianceDn2(_plane, tile, Imbalance) <= limit * expected) continue;
+            _kept[tile] = false;
+            RestlessTiles++;
         }
     }
 
@@ -149,8 +158,9 @@ internal sealed class PairNoise
         return root * root * root;
     }
 
-    private ImmutableArray<SignalBin> Gather()
+    private void Gather()
     {
+        Imbalance = ImbalanceOfKept();
         var bins = new SortedDictionary<int, Total>();
         for (int tile = 0; tile < _kept.Length; tile++)
         {
@@ -176,7 +186,7 @@ internal sealed class PairNoise
             else merged.Add(open);
         }
 
-        return [.. merged.Select(ToBin)];
+        Bins = [.. merged.Select(ToBin)];
     }
 
     private SignalBin ToBin(Total t)
