@@ -45,8 +45,13 @@ internal static class FaultCampaign
                 {
                     var options = new SampleOptions
                     {
-                        Width = 1200, Height = 800, Seed = (ulong)(20_000 + seed), CapFramesPerLevel = seed % 2 * 2, Faults = fault.Faults,
-                        Isos = [.. Isos], Mosaic = six ? BenchMosaic.SixBySix : BenchMosaic.TwoByTwo,
+                        Width = 1200,
+                        Height = 800,
+                        Seed = (ulong)(20_000 + seed),
+                        CapFramesPerLevel = seed % 2 * 2,
+                        Faults = fault.Faults,
+                        Isos = [.. Isos],
+                        Mosaic = six ? BenchMosaic.SixBySix : BenchMosaic.TwoByTwo,
                     };
                     BenchAnswer answer = SyntheticMeasurement.Answer(options);
                     double[] found = [.. answer.Levels.Where(l => l.Flags.Contains(fault.Flag)).Select(l => l.Iso.Speed)];

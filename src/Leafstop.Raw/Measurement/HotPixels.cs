@@ -6,7 +6,7 @@ namespace Leafstop.Raw.Measurement;
 /// <remarks>
 /// Looked for in cap frames and in the dark tiles of a scene. A hot pixel is one sample, alone: it exceeds the tile by many
 /// standard deviations in both frames while none of the eight pixels around it, of whatever colour, comes near a fifth of that.
-/// A lens spreads even the smallest light further. The tiles that hold one are told by plane: a fixed offset in one sample
+/// A lens spreads even the smallest light further; a coloured one shows in the samples of its own colour. The tiles that hold one are told by plane: a fixed offset in one sample
 /// lifts the mean of a dark tile without its share of noise.
 /// </remarks>
 internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyList<int>[]? TilesOfPlane)
@@ -14,7 +14,8 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
     /// <summary>Without light anything far out is hot; in a scene, texture reaches far out too.</summary>
     private const double SigmasInCap = 8, SigmasInScene = 25;
 
-    private const double MostShareBeside = 0.2;
+    /// <summary>A neighbour of any colour may reach this share of the excess; the samples of the same colour around it, on average, this.</summary>
+    private const double MostShareBeside = 0.2, MostShareOfColour = 0.04;
 
     /// <param name="first">First frame.</param>
     /// <param name="second">Second frame; the first again for one alone.</param>
@@ -79,7 +80,20 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
             for (int ny = Math.Max(0, y - 1); ny <= Math.Min(first.Height - 1, y + 1); ny++)
                 for (int nx = Math.Max(0, x - 1); nx <= Math.Min(first.Width - 1, x + 1); nx++)
                     if ((nx, ny) != (x, y) && Excess(nx, ny) > most) return false;
-            return true;
+
+            double sum = 0;
+            int plane = PlaneAt(x, y), n = 0;
+            for (int ny = Math.Max(0, y - 2); ny <= Math.Min(first.Height - 1, y + 2); ny++)
+            {
+                for (int nx = Math.Max(0, x - 2); nx <= Math.Min(first.Width - 1, x + 2); nx++)
+                {
+                    if ((nx, ny) == (x, y) || PlaneAt(nx, ny) != plane) continue;
+                    sum += (first.Row(ny)[nx] + second.Row(ny)[nx]) / 2.0 - means[plane];
+                    n++;
+                }
+            }
+
+            return n == 0 || sum / n <= MostShareOfColour * Excess(x, y);
         }
     }
 }

@@ -186,22 +186,33 @@ internal sealed class PairNoise
             else merged.Add(open);
         }
 
-        Bins = [.. merged.Select(ToBin)];
+        Bins = [.. merged.Select(t => ToBin(t, merged[0]))];
     }
 
-    private SignalBin ToBin(Total t)
+    /// <remarks>
+    /// Texture makes the samples of a bin unequally noisy, and squares of unequal noises scatter more than those of equal ones:
+    /// Var(Σd²) = 2Σv². With v = v₀ + k·m and the spread of m inside the tiles, that costs degrees of freedom.
+    /// </remarks>
+    private SignalBin ToBin(Total t, Total darkest)
     {
-        TileLayout layout = _sums.Layout;
-        long samples = t.Tiles * layout.PerTile[_plane], freedom = t.Tiles * layout.FreedomPerTile[_plane];
-        double centred = t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS;
+        double variance = Variance(t), mean = Mean(t);
+        double slope = Math.Max(0, (variance - Variance(darkest)) / Math.Max(1e-9, mean - Mean(darkest)));
+        double texture = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
+        double unequal = 1 + slope * slope * texture / (variance * variance);
         return new SignalBin
         {
-            Samples = samples,
-            DegreesOfFreedom = freedom,
-            MeanRawDn = t.Sum / (2.0 * samples),
-            VarianceDn2 = centred / (2.0 * layout.RowScale[_plane] * freedom),
+            Samples = t.Tiles * _sums.Layout.PerTile[_plane],
+            DegreesOfFreedom = (long)(t.Tiles * _sums.Layout.FreedomPerTile[_plane] / unequal),
+            MeanRawDn = mean,
+            VarianceDn2 = variance,
         };
     }
+
+    private double Mean(Total t) => t.Sum / (2.0 * t.Tiles * _sums.Layout.PerTile[_plane]);
+
+    private double Scale(Total t) => (double)_sums.Layout.RowScale[_plane] * t.Tiles * _sums.Layout.FreedomPerTile[_plane];
+
+    private double Variance(Total t) => (t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS) / (2 * Scale(t));
 
     private static double Median(double[] values)
     {

@@ -18,7 +18,7 @@ internal readonly record struct Whiteness(
     /// <summary>Measures one plane.</summary>
     /// <remarks>
     /// Each difference is divided by the sd that the pair itself shows at that brightness, so that bright parts do not outvote
-    /// dark ones; row and column means are taken off, so that banding does not pass for smoothing. White noise then correlates
+    /// dark ones; row and column offsets are taken off, so that banding does not pass for smoothing. White noise then correlates
     /// as −1/n ± 1/√n (SEN-45). On a 2×2 mosaic the neighbour of the same colour is two pixels away. On larger cells two
     /// neighbours are tested, the nearest of the same colour and the same site of the next cell, and the larger one is told.
     /// </remarks>
@@ -47,7 +47,12 @@ internal readonly record struct Whiteness(
             }
         }
 
-        Flatten(z, width, rows);
+        // The offset of a row is one number in DN, so it weighs less where the noise is larger: z loses offset / sd.
+        byRow.Remove(z, weights, width, alongRows: true);
+        var flattened = new Offsets(width);
+        for (int i = 0; i < z.Length; i++)
+            if (!float.IsNaN(z[i])) flattened.Add(i % width, z[i], weights[i]);
+        flattened.Remove(z, weights, width, alongRows: false);
         double x1 = 0, y1 = 0;
         long least = long.MaxValue;
         foreach (var (dx, dy) in Steps(layout, plane))
@@ -94,39 +99,6 @@ internal readonly record struct Whiteness(
                 }
             }
         }
-    }
-
-    /// <summary>Takes row means and then column means off.</summary>
-    private static void Flatten(float[] z, int width, int rows)
-    {
-        var sum = new double[width];
-        var count = new int[width];
-        for (int y = 0; y < rows; y++)
-        {
-            Span<float> row = z.AsSpan(y * width, width);
-            double rowSum = 0;
-            int n = 0;
-            foreach (float value in row)
-            {
-                if (float.IsNaN(value)) continue;
-                rowSum += value;
-                n++;
-            }
-
-            if (n == 0) continue;
-            float mean = (float)(rowSum / n);
-            for (int x = 0; x < width; x++)
-            {
-                row[x] -= mean;
-                if (float.IsNaN(row[x])) continue;
-                sum[x] += row[x];
-                count[x]++;
-            }
-        }
-
-        for (int y = 0; y < rows; y++)
-            for (int x = 0; x < width; x++)
-                if (count[x] > 0) z[y * width + x] -= (float)(sum[x] / count[x]);
     }
 
     /// <summary>Which neighbours to test: the same site of the next cell and, where a closer sample has the same colour, that one too.</summary>
@@ -195,6 +167,16 @@ internal readonly record struct Whiteness(
         {
             _weighted[index] += z * weight;
             _weights[index] += weight * (double)weight;
+        }
+
+        /// <summary>Takes the offsets off again.</summary>
+        public void Remove(float[] z, float[] weights, int width, bool alongRows)
+        {
+            for (int i = 0; i < z.Length; i++)
+            {
+                int index = alongRows ? i / width : i % width;
+                if (_weights[index] > 0) z[i] -= (float)(_weighted[index] / _weights[index] * weights[i]);
+            }
         }
 
         /// <summary>Variance of the offsets of one frame beyond what white noise gives, DN², and its standard error.</summary>
