@@ -21,7 +21,7 @@ public static class RawFile
         var exif = FileProbe.Probe(path, out long length);
         using var file = OpenHandle(path);
         var facts = file.Describe();
-        return Header(path, facts, exif, length, facts.IsDng != 0 && facts.Maximum > 0 ? WhiteOf(facts) : null);
+        return Header(path, facts, exif, length, facts.IsDng != 0 ? WhiteOf(facts, exif) : null);
     }
 
     /// <summary>Unpacks the samples of a file.</summary>
@@ -41,7 +41,7 @@ public static class RawFile
                 throw new UnreadableRawException(path, FileProbe.Explain(path, error, unpacking: true));
             var facts = file.Describe();
             RefuseOtherLayouts(path, facts);
-            var header = Header(path, facts, exif, length, WhiteOf(facts));
+            var header = Header(path, facts, exif, length, WhiteOf(facts, exif));
             ushort* first = RawLibrary.Samples(file);
             int stride = facts.PitchBytes / sizeof(ushort);
             if (first == null || stride < facts.RawWidth || facts.Left < 0 || facts.Top < 0
@@ -57,7 +57,7 @@ public static class RawFile
                 Left = facts.Left,
                 Top = facts.Top,
                 MaskedAreas = MosaicGeometry.Masked(facts),
-                TagBlackDn = MosaicGeometry.TaggedBlack(facts),
+                TagBlackDn = MosaicGeometry.TaggedBlack(facts, exif),
                 LibraryBlackDn = MosaicGeometry.LibraryBlack(facts),
                 DataErrors = damage,
             };
@@ -78,8 +78,8 @@ public static class RawFile
         throw new UnreadableRawException(path, FileProbe.Explain(path, error, unpacking: false));
     }
 
-    private static double? WhiteOf(in RawFacts facts) =>
-        facts.TaggedWhite > 0 ? facts.TaggedWhite : facts.Maximum > 0 ? facts.Maximum : null;
+    private static double? WhiteOf(in RawFacts facts, ExifFacts? exif) =>
+        facts.IsDng != 0 && exif?.White is { } white ? white : facts.Maximum > 0 ? facts.Maximum : null;
 
     private static FrameHeader Header(string path, in RawFacts facts, ExifFacts? exif, long length, double? white)
     {
