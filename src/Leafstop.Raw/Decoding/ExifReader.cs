@@ -28,8 +28,9 @@ internal static class ExifReader
         TiffEntry? Entry(int tag) => all.Select(d => d.GetValueOrDefault(tag)).FirstOrDefault(e => e is not null);
         double? Positive(int tag) => Entry(tag)?.Number(tiff) is { } value && double.IsFinite(value) && value > 0 ? value : null;
 
+        // A file may also hold a mixed rendering of the same frame; the mosaic comes first.
         var raw = all.Where(d => d.GetValueOrDefault(Photometric)?.Number(tiff) is ColourFilterArray or LinearRaw)
-            .OrderByDescending(d => End(tiff, d)).FirstOrDefault();
+            .OrderByDescending(d => d[Photometric].Number(tiff) == ColourFilterArray).ThenByDescending(d => End(tiff, d)).FirstOrDefault();
         double? apexShutter = Entry(ApexShutter)?.Number(tiff), apexAperture = Entry(ApexAperture)?.Number(tiff);
         double[] Raw(int tag) => raw?.GetValueOrDefault(tag)?.Numbers(tiff) ?? [];
         double[] active = Raw(ActiveArea), repeat = Raw(BlackRepeat), black = Raw(BlackLevel);

@@ -42,16 +42,6 @@ public sealed class DamagedFileTests : IDisposable
         AssertRefused(_folder.Write("float.dng", new PlainDng { SampleFormat = 3, BitsPerSample = 32 }.ToBytes()), "floating-point");
 
     [Fact]
-    public void A_file_without_permission_is_refused()
-    {
-        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.IsPrivilegedProcess, "The administrator may read every file.");
-        string path = _folder.Write("shut.dng", new PlainDng().ToBytes());
-        if (!OperatingSystem.IsWindows())
-            File.SetUnixFileMode(path, UnixFileMode.None);
-        AssertRefused(path, "no permission");
-    }
-
-    [Fact]
     public void A_DNG_cut_short_anywhere_is_refused()
     {
         byte[] whole = new PlainDng().ToBytes();
@@ -61,7 +51,7 @@ public sealed class DamagedFileTests : IDisposable
     }
 
     [Fact]
-    public void A_real_file_cut_short_anywhere_is_refused_or_its_damage_counted()
+    public void A_real_file_cut_short_anywhere_is_refused()
     {
         byte[] whole = File.ReadAllBytes(SampleFiles.Raw("canon-s40-0104.crw"));
         for (int part = 1; part < 12; part++)
@@ -69,7 +59,7 @@ public sealed class DamagedFileTests : IDisposable
     }
 
     [Fact]
-    public void A_lossy_file_cut_in_its_samples_is_not_taken_for_whole()
+    public void An_uncompressed_real_file_cut_in_its_samples_is_not_taken_for_whole()
     {
         byte[] whole = File.ReadAllBytes(SampleFiles.Raw("kodak-dc120-3908.kdc"));
         string path = _folder.Write("cut.kdc", whole[..(whole.Length * 3 / 4)]);
@@ -89,7 +79,7 @@ public sealed class DamagedFileTests : IDisposable
     {
         byte[] whole = new PlainDng { ActiveArea = [3, 5, 60, 90], MaskedAreas = [3, 0, 60, 4] }.ToBytes();
         int head = whole.Length - 96 * 64 * 2;
-        for (int bit = 0; bit < head * 8; bit += 7)
+        for (int bit = 0; bit < head * 8; bit += 11)
         {
             byte[] damaged = [.. whole];
             damaged[bit / 8] ^= (byte)(1 << (bit % 8));

@@ -116,7 +116,7 @@ public sealed class DecodingPoolTests : IDisposable
         var told = new List<DecodingProgress>();
         var surveys = await pool.SurveyAsync([files, [files[2]]], new Told(told), Test);
         Assert.Equal(["empty.dng", "this ends its decoder.dng"], surveys[0].Unread.Select(u => Path.GetFileName(u.File)).Order(StringComparer.Ordinal));
-        Assert.Equal([files[0], files[2]], surveys[0].Frames.Select(f => f.Header.File));
+        Assert.Equal([files[0], files[2]], surveys[0].Frames.Select(f => f.Header.File).Order(StringComparer.Ordinal));
         Assert.Equal([files[2]], surveys[1].Frames.Select(f => f.Header.File));
         Assert.Equal(Enumerable.Range(1, 5), told.Select(p => p.Done));
     }
@@ -194,12 +194,33 @@ public sealed class DecodingPoolTests : IDisposable
         Assert.Contains("native library does not load", e.Message, StringComparison.Ordinal);
     }
 
-    [Theory]
-    [InlineData("canon-s40-0119.crw")]
-    [InlineData("kodak-dc120-3908.kdc")]
-    public async Task The_camera_clock_does_not_depend_on_the_zone_of_this_machine(string name)
+    [Fact]
+    public async Task A_file_that_may_not_be_read_is_listed_with_that_reason()
     {
-        string[] files = [SampleFiles.Raw(name), Frame("frame.dng")];
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "Uses the permissions of Linux.");
+        string file = Frame("shut.dng");
+        if (OperatingSystem.IsLinux())
+            File.SetUnixFileMode(file, UnixFileMode.None);
+        // The administrator may read everything, so the child is started as nobody.
+        var command = Worker();
+        if (Environment.IsPrivilegedProcess)
+        {
+            string[] asNobody = ["--reuid=65534", "--regid=65534", "--clear-groups"];
+            using var mayStart = Process.Start("setpriv", [.. asNobody, "test", "-x", command.Executable]);
+            await mayStart.WaitForExitAsync(Test);
+            Assert.SkipUnless(mayStart.ExitCode == 0, "This repository lies where nobody else may start its programs.");
+            command = command with { Executable = "setpriv", Arguments = [.. asNobody, command.Executable] };
+        }
+        await using var pool = new DecodingPool(command, workers: 1);
+        var batch = await pool.ReadHeadersAsync([file], cancel: Test);
+        Assert.Empty(batch.Headers);
+        Assert.Contains("no permission", batch.Unread.Single().Why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_camera_clock_does_not_depend_on_the_zone_of_this_machine()
+    {
+        string[] files = [SampleFiles.Raw("canon-s40-0119.crw"), Frame("frame.dng"), SampleFiles.Raw("kodak-dc120-3908.kdc")];
         var seen = new List<DateTime?[]>();
         foreach (string zone in new[] { "UTC0", "AAA-11", "BBB+9" })
         {
@@ -207,6 +228,7 @@ public sealed class DecodingPoolTests : IDisposable
             seen.Add([.. (await pool.ReadHeadersAsync(files, cancel: Test)).Headers.Select(h => h.TakenAt)]);
         }
         Assert.NotNull(seen[0][0]);
+        Assert.NotNull(seen[0][2]);
         Assert.Equal(new DateTime(2026, 11, 25, 5, 30, 7, DateTimeKind.Unspecified), seen[0][1]);
         Assert.Equal(seen[0], seen[1]);
         Assert.Equal(seen[0], seen[2]);

@@ -22,6 +22,19 @@ public sealed class DecodingWorkerTests : IDisposable
     [Fact]
     public void No_job_is_no_answer() => Assert.Empty(Replies());
 
+    [Fact]
+    public unsafe void The_native_library_refuses_a_structure_of_another_size()
+    {
+        using var file = RawHandle.Open(_folder.Write("frame.dng", new PlainDng().ToBytes()), out int error);
+        Assert.Equal(0, error);
+        var facts = new RawFacts { StructSize = (uint)sizeof(RawFacts) - 4 };
+        Assert.NotEqual(0, RawLibrary.Describe(file, &facts));
+        Assert.Equal(0, facts.Width);
+        facts.StructSize = (uint)sizeof(RawFacts);
+        Assert.Equal(0, RawLibrary.Describe(file, &facts));
+        Assert.Equal(96, facts.Width);
+    }
+
     private static List<WorkerReply> Replies(params WorkerJob[] jobs)
     {
         using var input = new MemoryStream([.. jobs.SelectMany(WorkerMessages.Line)]);
