@@ -4,12 +4,16 @@ namespace Leafstop.Raw.Measurement;
 
 /// <summary>Pixels that stand far above their dark surroundings in both frames of a pair.</summary>
 /// <remarks>
-/// Looked for in cap frames and in the dark tiles of a scene. A hot pixel is one sample, alone: it exceeds the tile by eight
-/// standard deviations in both frames while the samples around it, of whatever colour, do not. A small light spreads over several.
+/// Looked for in cap frames and in the dark tiles of a scene. A hot pixel is one sample, alone: it exceeds the tile by many
+/// standard deviations in both frames while none of the eight pixels around it, of whatever colour, comes near a fifth of that.
+/// A lens spreads even the smallest light further.
 /// </remarks>
 internal readonly record struct HotPixels(long Found, long Searched)
 {
-    private const double Sigmas = 8;
+    /// <summary>Without light anything far out is hot; in a scene, texture reaches far out too.</summary>
+    private const double SigmasInCap = 8, SigmasInScene = 25;
+
+    private const double MostShareBeside = 0.2;
 
     /// <param name="first">First frame.</param>
     /// <param name="second">Second frame; the first again for one alone.</param>
@@ -17,11 +21,13 @@ internal readonly record struct HotPixels(long Found, long Searched)
     /// <param name="noise">Per plane: the noise of the pair, which tells the sd.</param>
     /// <param name="blackDn">Per plane.</param>
     /// <param name="clipDn">Clip level, to know what dark is.</param>
-    public static HotPixels In(MosaicFrame first, MosaicFrame second, TileSums sums, PairNoise[] noise, double[] blackDn, int clipDn)
+    /// <param name="isCap">True for cap frames.</param>
+    public static HotPixels In(MosaicFrame first, MosaicFrame second, TileSums sums, PairNoise[] noise, double[] blackDn, int clipDn, bool isCap)
     {
         TileLayout layout = sums.Layout;
         long found = 0, searched = 0;
-        var limits = new double[layout.Planes];
+        double sigmas = isCap ? SigmasInCap : SigmasInScene;
+        double[] means = new double[layout.Planes], limits = new double[layout.Planes];
         for (int tile = 0; tile < layout.Count; tile++)
         {
             bool dark = true, suspect = false;
@@ -30,44 +36,40 @@ internal readonly record struct HotPixels(long Found, long Searched)
                 // Dark: within 7 stops below clip, where a hot pixel shows and a scene has little detail.
                 double mean = sums.MeanDn(plane, tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
                 dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 128.0 + 2 * sd;
-                limits[plane] = mean + Sigmas * sd;
+                means[plane] = mean;
+                limits[plane] = mean + sigmas * sd;
                 suspect |= sums.Largest[plane][tile] > limits[plane];
             }
 
             if (!dark) continue;
             searched += layout.Width * layout.Height;
-            if (suspect) found += CountAlone(first, second, layout, tile, limits);
+            if (suspect) found += CountAlone(first, second, layout, tile, means, limits);
         }
 
         return new HotPixels(found, searched);
     }
 
-    private static int CountAlone(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] limits)
+    private static int CountAlone(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
         for (int y = top; y < top + layout.Height; y++)
             for (int x = left; x < left + layout.Width; x++)
-                if (Exceeds(x, y) && IsAlone(x, y)) found++;
+                if (Lower(x, y) > limits[PlaneAt(x, y)] && IsAlone(x, y)) found++;
         return found;
 
-        bool Exceeds(int x, int y)
-        {
-            double limit = limits[layout.PlaneOfSite[y % layout.CellRows * layout.CellColumns + x % layout.CellColumns]];
-            return first.Row(y)[x] > limit && second.Row(y)[x] > limit;
-        }
+        int PlaneAt(int x, int y) => layout.PlaneOfSite[y % layout.CellRows * layout.CellColumns + x % layout.CellColumns];
+
+        // A pixel that is hot is so in both frames.
+        double Lower(int x, int y) => Math.Min(first.Row(y)[x], second.Row(y)[x]);
+
+        double Excess(int x, int y) => Lower(x, y) - means[PlaneAt(x, y)];
 
         bool IsAlone(int x, int y)
         {
-            for (int dy = -1; dy <= 1; dy++)
-            {
-                for (int dx = -1; dx <= 1; dx++)
-                {
-                    if (dx == 0 && dy == 0) continue;
-                    int nx = x + dx, ny = y + dy;
-                    if (nx >= left && nx < left + layout.Width && ny >= top && ny < top + layout.Height && Exceeds(nx, ny)) return false;
-                }
-            }
-
+            double most = Math.Max(MostShareBeside * Excess(x, y), 0);
+            for (int ny = Math.Max(0, y - 1); ny <= Math.Min(first.Height - 1, y + 1); ny++)
+                for (int nx = Math.Max(0, x - 1); nx <= Math.Min(first.Width - 1, x + 1); nx++)
+                    if ((nx, ny) != (x, y) && Excess(nx, ny) > most) return false;
             return true;
         }
     }

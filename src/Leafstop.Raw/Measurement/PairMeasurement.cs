@@ -40,7 +40,7 @@ internal static class PairMeasurement
             Detail = isCap ? null : SharedDetail.Of(a, b, layout, black[layout.BrightPlane], clip[layout.BrightPlane]),
             Planes = [.. noise.Select((n, p) => PlaneOf(a, b, sums, p, n, black[p]))],
         };
-        return (pair, HotPixels.In(a, b, sums, noise, black, clip.Max()));
+        return (pair, HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap));
     }
 
     private static double? Known(double? value) => value is { } v && double.IsFinite(v) ? v : null;

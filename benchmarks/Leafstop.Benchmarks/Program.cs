@@ -1,0 +1,13 @@
+using Leafstop.Benchmarks;
+
+return args switch
+{
+    ["campaign", .. var rest] => Campaign.Run(rest),
+    _ => Usage(),
+};
+
+static int Usage()
+{
+    Console.Error.WriteLine("campaign [SEEDS] [clean|faults] [2x2|6x6] [caps|nocaps]: accuracy, coverage and flags over seeded ladders of known truth");
+    return 2;
+}

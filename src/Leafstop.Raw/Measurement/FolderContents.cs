@@ -1,0 +1,97 @@
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Raw.Measurement;
+
+/// <summary>The files of a bench folder: what may be a raw, and what lies beside it.</summary>
+internal sealed class FolderContents
+{
+    private static readonly HashSet<string> Jpegs = new(StringComparer.OrdinalIgnoreCase) { ".jpg", ".jpeg", ".jpe" };
+
+    /// <summary>Endings of files that lie beside raws without being one; they are set aside without a fuss when they hold no raw.</summary>
+    private static readonly HashSet<string> Beside = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ".jpg", ".jpeg", ".jpe", ".png", ".tif", ".tiff", ".webp", ".gif", ".bmp", ".heic", ".heif", ".avif",
+        ".xmp", ".xml", ".json", ".txt", ".md", ".csv", ".html", ".htm", ".pdf", ".log", ".ini", ".db", ".zip",
+        ".mov", ".mp4", ".avi", ".mts", ".wav", ".thm",
+    };
+
+    private readonly string _directory;
+    private int _jpegs;
+
+    private FolderContents(string directory, IReadOnlyList<string> files)
+    {
+        _directory = directory;
+        Files = files;
+    }
+
+    /// <summary>Full paths in the order of their names; hidden files are not looked at.</summary>
+    public IReadOnlyList<string> Files { get; }
+
+    public static FolderContents Of(string directory)
+    {
+        if (!Directory.Exists(directory))
+        {
+            throw new DirectoryNotFoundException(File.Exists(directory)
+                ? $"{directory} is a file. Name the folder that holds the raw files."
+                : $"There is no folder {directory}.");
+        }
+
+        string[] files = [.. Directory.EnumerateFiles(Path.GetFullPath(directory)).Where(f => !Path.GetFileName(f).StartsWith('.')).Order(StringComparer.Ordinal)];
+        return new FolderContents(directory, files);
+    }
+
+    /// <summary>Tells strays from raws that are broken.</summary>
+    public void Sort(IEnumerable<UnreadFile> unread, Action<Finding> tell)
+    {
+        var aside = new List<string>();
+        foreach (UnreadFile file in unread)
+        {
+            if (Beside.Contains(Path.GetExtension(file.File)) && HasContent(file.File))
+            {
+                aside.Add(file.File);
+                if (Jpegs.Contains(Path.GetExtension(file.File))) _jpegs++;
+            }
+            else
+            {
+                tell(Unreadable(file));
+            }
+        }
+
+        if (aside.Count > 0)
+        {
+            tell(new Finding(FindingCode.NotRaw, [.. aside], aside.Count == 1
+                ? $"{Path.GetFileName(aside[0])} holds no raw samples and is set aside."
+                : $"{aside.Count} files hold no raw samples and are set aside."));
+        }
+    }
+
+    /// <summary>Says why there is nothing to measure, when there is nothing.</summary>
+    public void Conclude(int frames, Action<Finding> tell)
+    {
+        if (frames > 0) return;
+        if (_jpegs > 0)
+        {
+            tell(new Finding(FindingCode.JpegOnly, [],
+                "There are only JPEGs here. The camera has smoothed and toned them, so no limit can be set from them; look at them by eye, and shoot the ladder again with raw files."));
+            return;
+        }
+
+        tell(new Finding(FindingCode.NoLadder, [], Files.Count == 0
+            ? $"{_directory} holds no files. Copy the raw files of the bench test there."
+            : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
+    }
+
+    public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], file.Why, Reshoot: false);
+
+    private static bool HasContent(string file)
+    {
+        try
+        {
+            return new FileInfo(file).Length > 0;
+        }
+        catch (IOException)
+        {
+            return false;
+        }
+    }
+}
