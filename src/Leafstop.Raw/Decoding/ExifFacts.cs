@@ -29,6 +29,23 @@ internal sealed record ExifFacts
     /// <summary>True when that directory says its samples are floating-point numbers.</summary>
     public bool RawIsFloating { get; init; }
 
+    /// <summary>First row of the active area as tagged.</summary>
+    public int ActiveTop { get; init; }
+
+    /// <summary>First column of the active area as tagged.</summary>
+    public int ActiveLeft { get; init; }
+
+    /// <summary>Black level as tagged, row by row over <see cref="BlackRows"/> and <see cref="BlackColumns"/>, counted from the tagged active area;
+    /// empty without a tag, or when further tags let it vary along rows or columns.</summary>
+    public double[] Black { get; init; } = [];
+
+    public int BlackRows { get; init; } = 1;
+
+    public int BlackColumns { get; init; } = 1;
+
+    /// <summary>White level as tagged.</summary>
+    public double? White { get; init; }
+
     /// <summary>Where the last strip or tile of that directory ends, in bytes from the start of the file; 0 when unknown.</summary>
     public long RawEnd { get; init; }
 }

@@ -9,7 +9,8 @@ internal static class ExifReader
     private const int Compression = 259, Photometric = 262, StripOffsets = 273, SamplesPerPixel = 277, StripByteCounts = 279, DateTimeTag = 306,
         TileOffsets = 324, TileByteCounts = 325, SubDirectories = 330, SampleFormat = 339, ExposureTime = 33434, FNumber = 33437,
         ExifDirectory = 34665, IsoRatings = 34855, StandardSensitivity = 34865, RecommendedIndex = 34866, IsoSpeed = 34867,
-        TakenTag = 36867, DigitisedTag = 36868, ApexShutter = 37377, ApexAperture = 37378, BodyNumber = 42033, DngBodyNumber = 50735;
+        TakenTag = 36867, DigitisedTag = 36868, ApexShutter = 37377, ApexAperture = 37378, BodyNumber = 42033, DngBodyNumber = 50735,
+        BlackRepeat = 50713, BlackLevel = 50714, BlackDeltaAcross = 50715, BlackDeltaDown = 50716, WhiteLevel = 50717, ActiveArea = 50829;
 
     private const int ColourFilterArray = 32803, LinearRaw = 34892;
     private const int FloatingFormat = 3;
@@ -27,9 +28,14 @@ internal static class ExifReader
         TiffEntry? Entry(int tag) => all.Select(d => d.GetValueOrDefault(tag)).FirstOrDefault(e => e is not null);
         double? Positive(int tag) => Entry(tag)?.Number(tiff) is { } value && double.IsFinite(value) && value > 0 ? value : null;
 
+        // A file may also hold a mixed rendering of the same frame; the mosaic comes first.
         var raw = all.Where(d => d.GetValueOrDefault(Photometric)?.Number(tiff) is ColourFilterArray or LinearRaw)
-            .OrderByDescending(d => End(tiff, d)).FirstOrDefault();
+            .OrderByDescending(d => d[Photometric].Number(tiff) == ColourFilterArray).ThenByDescending(d => End(tiff, d)).FirstOrDefault();
         double? apexShutter = Entry(ApexShutter)?.Number(tiff), apexAperture = Entry(ApexAperture)?.Number(tiff);
+        double[] Raw(int tag) => raw?.GetValueOrDefault(tag)?.Numbers(tiff) ?? [];
+        double[] active = Raw(ActiveArea), repeat = Raw(BlackRepeat), black = Raw(BlackLevel);
+        var (blackRows, blackColumns) = repeat is [>= 1, >= 1] ? ((int)repeat[0], (int)repeat[1]) : (1, 1);
+        bool plainBlack = black.Length == blackRows * blackColumns && black.All(double.IsFinite) && Raw(BlackDeltaAcross) is [] && Raw(BlackDeltaDown) is [];
         return new ExifFacts
         {
             Iso = Iso(Positive(IsoRatings), Positive(RecommendedIndex) ?? Positive(IsoSpeed) ?? Positive(StandardSensitivity)),
@@ -43,6 +49,12 @@ internal static class ExifReader
             RawCompression = raw is null ? null : (int)(raw.GetValueOrDefault(Compression)?.Number(tiff) ?? 1),
             RawSamplesPerPixel = (int)(raw?.GetValueOrDefault(SamplesPerPixel)?.Number(tiff) ?? 1),
             RawIsFloating = raw?.GetValueOrDefault(SampleFormat)?.Number(tiff) == FloatingFormat,
+            ActiveTop = active.Length == 4 ? (int)active[0] : 0,
+            ActiveLeft = active.Length == 4 ? (int)active[1] : 0,
+            Black = plainBlack ? black : [],
+            BlackRows = blackRows,
+            BlackColumns = blackColumns,
+            White = Raw(WhiteLevel) is [> 0 and var white, ..] && double.IsFinite(white) ? white : null,
             RawEnd = raw is null ? 0 : End(tiff, raw),
         };
     }

@@ -38,29 +38,29 @@ internal static unsafe class MosaicGeometry
         {
             uint sum = facts.BlackCommon + facts.BlackOfColour[facts.Cell[site] & 3];
             if (facts.BlackRows > 0)
-                sum += facts.BlackPattern[InPattern(facts, site, facts.BlackRows, facts.BlackColumns)];
+                sum += facts.BlackPattern[site / facts.CellColumns % facts.BlackRows * facts.BlackColumns + site % facts.CellColumns % facts.BlackColumns];
             black[site] = sum;
         }
         return [.. black];
     }
 
     /// <summary>The tagged black at each site of the cell, fractions kept; empty without a tag.</summary>
-    public static ImmutableArray<double> TaggedBlack(in RawFacts facts)
+    /// <remarks>The tag counts from the tagged active area; the library moves the active area by a row or a column when it starts at an odd place.</remarks>
+    public static ImmutableArray<double> TaggedBlack(in RawFacts facts, ExifFacts? exif)
     {
-        if (facts.TaggedBlackStated == 0)
+        if (facts.IsDng == 0 || exif is null || exif.Black.Length == 0)
+            return [];
+        int down = facts.Top - exif.ActiveTop, right = facts.Left - exif.ActiveLeft;
+        if (down < 0 || right < 0)
             return [];
         var black = new double[facts.CellRows * facts.CellColumns];
         for (int site = 0; site < black.Length; site++)
         {
-            black[site] = facts.TaggedBlackCommon;
-            if (facts.TaggedBlackRows > 0)
-                black[site] += facts.TaggedBlackPattern[InPattern(facts, site, facts.TaggedBlackRows, facts.TaggedBlackColumns)];
+            int row = (site / facts.CellColumns + down) % exif.BlackRows, column = (site % facts.CellColumns + right) % exif.BlackColumns;
+            black[site] = exif.Black[row * exif.BlackColumns + column];
         }
         return [.. black];
     }
-
-    private static int InPattern(in RawFacts facts, int site, int rows, int columns) =>
-        site / facts.CellColumns % rows * columns + site % facts.CellColumns % columns;
 
     /// <summary>Shielded areas that hold no light.</summary>
     /// <remarks>Areas that a DNG lists are taken as listed. Areas that the library infers from the frame's size reach up to the first lit column, and the

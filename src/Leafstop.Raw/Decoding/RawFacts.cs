@@ -26,12 +26,7 @@ internal unsafe struct RawFacts
     public fixed uint BlackOfColour[4];
     public int BlackRows, BlackColumns;
     public fixed uint BlackPattern[BlackPatternLimit];
-    public int TaggedBlackStated;
-    public float TaggedBlackCommon;
-    public int TaggedBlackRows, TaggedBlackColumns;
-    public fixed float TaggedBlackPattern[BlackPatternLimit];
     public uint Maximum;
-    public uint TaggedWhite;
     public uint IsDng;
     public uint IsLayered;
     public int LosesBySetting;

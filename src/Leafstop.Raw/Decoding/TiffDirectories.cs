@@ -114,25 +114,29 @@ internal sealed record TiffEntry(int Type, long Count, byte[] Field)
     }
 
     /// <summary>The first value; null when it is missing, not a number or a fraction over zero.</summary>
-    public double? Number(TiffDirectories tiff)
+    public double? Number(TiffDirectories tiff) => Numbers(tiff, 1) is [var first, ..] && !double.IsNaN(first) ? first : null;
+
+    /// <summary>All values; a fraction over zero is NaN; empty for text and types of other shapes.</summary>
+    public double[] Numbers(TiffDirectories tiff, long most = MostValues)
     {
-        if (Type == 2 || Bytes(tiff, 1) is not { } bytes)
-            return null;
-        switch (Type)
-        {
-            case 5:
-                long below = tiff.Unsigned(bytes.AsSpan(4), 4);
-                return below == 0 ? null : tiff.Unsigned(bytes, 4) / (double)below;
-            case 10:
-                int signedBelow = unchecked((int)tiff.Unsigned(bytes.AsSpan(4), 4));
-                return signedBelow == 0 ? null : unchecked((int)tiff.Unsigned(bytes, 4)) / (double)signedBelow;
-            case 11:
-                return BitConverter.UInt32BitsToSingle((uint)tiff.Unsigned(bytes, 4));
-            case 12:
-                return null;
-            default:
-                return tiff.Unsigned(bytes, Width);
-        }
+        if (Type is 2 or 7 or 12 || Bytes(tiff, most) is not { } bytes)
+            return [];
+        var values = new double[Math.Min(Math.Min(Count, most), bytes.Length / Width)];
+        for (int i = 0; i < values.Length; i++)
+            values[i] = Value(tiff, bytes.AsSpan(i * Width));
+        return values;
+    }
+
+    private double Value(TiffDirectories tiff, ReadOnlySpan<byte> bytes)
+    {
+        if (Type == 11)
+            return BitConverter.UInt32BitsToSingle((uint)tiff.Unsigned(bytes, 4));
+        if (Type is not (5 or 10))
+            return tiff.Unsigned(bytes, Width);
+        long above = tiff.Unsigned(bytes, 4), below = tiff.Unsigned(bytes[4..], 4);
+        if (below == 0)
+            return double.NaN;
+        return Type == 5 ? above / (double)below : unchecked((int)above) / (double)unchecked((int)below);
     }
 
     /// <summary>All values of an entry of whole numbers; empty for other types.</summary>

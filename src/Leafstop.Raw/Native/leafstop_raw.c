@@ -51,12 +51,7 @@ typedef struct {
     uint32_t black_of_colour[4];
     int32_t black_rows, black_columns;
     uint32_t black_pattern[BLACK_PATTERN_LIMIT];
-    int32_t tagged_black_stated;   /* 1: the file has a black level tag with fractions kept, below */
-    float tagged_black_common;
-    int32_t tagged_black_rows, tagged_black_columns;
-    float tagged_black_pattern[BLACK_PATTERN_LIMIT];
     uint32_t maximum;              /* the library's largest value; for some formats known only once unpacked */
-    uint32_t tagged_white;         /* 0 = not stated */
     uint32_t is_dng;
     uint32_t is_layered;           /* three layers of photosites above one another */
     int32_t loses_by_setting;      /* 1: the maker notes say that the compression loses */
@@ -193,19 +188,6 @@ static void describe_black(leafstop_raw_facts *facts, const libraw_colordata_t *
         for (uint64_t i = 0; i < sites; i++)
             facts->black_pattern[i] = colour->cblack[6 + i];
     }
-    /* The tag as written: LibRaw's own figure above is cut to a whole number, or replaced by a cut mean of the shielded border. */
-    const libraw_dng_levels_t *levels = &colour->dng_levels;
-    if (!(levels->parsedfields & LIBRAW_DNGFM_BLACK))
-        return;
-    facts->tagged_black_stated = 1;
-    facts->tagged_black_common = levels->dng_fblack;
-    sites = (uint64_t)levels->dng_cblack[4] * levels->dng_cblack[5];
-    if (sites > 0 && sites <= BLACK_PATTERN_LIMIT) {
-        facts->tagged_black_rows = (int32_t)levels->dng_cblack[4];
-        facts->tagged_black_columns = (int32_t)levels->dng_cblack[5];
-        for (uint64_t i = 0; i < sites; i++)
-            facts->tagged_black_pattern[i] = levels->dng_fcblack[6 + i];
-    }
 }
 
 static void describe_clock(leafstop_raw_facts *facts, time_t seconds, int32_t universal)
@@ -264,7 +246,6 @@ EXPORT int32_t leafstop_raw_describe(void *handle, leafstop_raw_facts *facts)
     describe_cell(facts, description);
     describe_black(facts, colour);
     facts->maximum = colour->maximum;
-    facts->tagged_white = colour->dng_levels.parsedfields & LIBRAW_DNGFM_WHITE ? colour->dng_levels.dng_whitelevel[0] : 0;
     facts->is_dng = description->dng_version != 0;
     facts->is_layered = description->is_foveon;
     /* 1 and 4 are the two lossy settings of that maker note. */
