@@ -55,6 +55,22 @@ public sealed class FramingTests
     }
 
     [Fact]
+    public void A_shifted_pair_says_nothing_about_smoothing()
+    {
+        ExactBench bench = ExactBench.Metered(Isos).ChangePairs(400, p => p with { ShiftXPx = 3 }).ChangePairPlanes(400, p => p with { CorrelationX = 0.8, CorrelationY = 0.8 });
+        Level level = bench.Answer().Levels.Single(l => l.Iso.Speed == 400);
+        Assert.Equal(LevelFlag.Moved, Assert.Single(level.Flags));
+        Assert.Null(level.NeighbourCorrelation);
+    }
+
+    [Fact]
+    public void Detail_that_clips_away_in_one_light_is_no_changed_focus()
+    {
+        ExactBench bench = ExactBench.SameLight(800, Isos).ChangePairs(1600, p => p with { Detail = 0.02 });
+        Assert.DoesNotContain(bench.Answer().Findings, f => f.Code == FindingCode.FocusChanged);
+    }
+
+    [Fact]
     public void A_shift_within_its_error_is_no_shift() =>
         Assert.Empty(ExactBench.Metered(Isos).ChangePairs(400, p => p with { ShiftXPx = 0.5, ShiftErrorPx = 0.2 }).Answer().Findings);
 

@@ -73,6 +73,36 @@ public sealed class HonestyTests
     }
 
     [Fact]
+    public void Every_second_code_one_stop_above_a_full_level_is_a_push_inside_the_ladder_too()
+    {
+        BenchAnswer answer = Sound().ChangePlanes(3200, p => p with { CodeStep = 2, Gaps = 1500 }).Answer();
+        Only(answer, 3200, LevelFlag.Arithmetic, FindingCode.Arithmetic, false);
+    }
+
+    [Fact]
+    public void Agreement_along_strong_bands_is_banding_and_not_smoothing()
+    {
+        double noiseDn = ExactBench.ReadNoise(1600) / ExactBench.Gain(1600);
+        BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = 2 * noiseDn, CorrelationX = 0.15 }).Answer();
+        Only(answer, 1600, LevelFlag.Banded, FindingCode.Banded, true);
+    }
+
+    [Fact]
+    public void A_filter_is_found_behind_bands_because_it_shows_across_them()
+    {
+        double noiseDn = ExactBench.ReadNoise(1600) / ExactBench.Gain(1600);
+        BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = 2 * noiseDn, CorrelationX = 0.2, CorrelationY = 0.2 }).Answer();
+        Assert.Contains(LevelFlag.Smoothed, answer.Levels.Single(l => l.Iso.Speed == 1600).Flags);
+    }
+
+    [Fact]
+    public void Blacks_taken_off_in_camera_lower_the_clip_code_and_are_no_pull()
+    {
+        ExactBench bench = Sound().ChangePlanes(6400, p => p with { ClipDn = 15361, BlackDn = 0.4, MeanRawDn = p.MeanRawDn - 1022, FloorSamples = 2400 });
+        Assert.DoesNotContain(LevelFlag.Pulled, bench.Answer().Levels.Single(l => l.Iso.Speed == 6400).Flags);
+    }
+
+    [Fact]
     public void Every_fourth_code_inside_the_ladder_is_a_lower_bit_depth()
     {
         BenchAnswer answer = Sound().ChangePlanes(800, p => p with { CodeStep = 4, Gaps = 1500 }).Answer();

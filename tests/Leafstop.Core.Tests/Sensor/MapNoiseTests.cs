@@ -10,7 +10,7 @@ public sealed class MapNoiseTests
     [Fact]
     public void Shot_noise_of_sound_ladders_makes_no_finding()
     {
-        for (int seed = 1; seed <= 40; seed++)
+        for (int seed = 1; seed <= 20; seed++)
         {
             ExactBench bench = seed % 2 == 0 ? ExactBench.Metered(Isos) : ExactBench.SameLight(1600, [.. Isos.Take(7)]);
             Roughen(bench, new Random(seed));
