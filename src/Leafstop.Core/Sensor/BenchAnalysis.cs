@@ -31,11 +31,11 @@ public static class BenchAnalysis
         // What spoils a level comes before what compares levels with each other.
         findings.AddRange(RecordTest.Apply(drafts));
         findings.AddRange(Framing.WithinPairs(drafts));
+        findings.AddRange(PatternTest.Apply(drafts));
         findings.AddRange(SmoothingTest.Apply(drafts));
         findings.AddRange(CodeTest.Apply(drafts));
         findings.AddRange(Coverage.Check(drafts));
         findings.AddRange(ClipTest.Apply(drafts));
-        findings.AddRange(PatternTest.Apply(drafts));
         LightErrors.Set(drafts, light, reading.FromSettings);
         findings.AddRange(LightDrift.Apply(drafts));
         findings.AddRange(Framing.BetweenLevels(drafts));

@@ -11,11 +11,11 @@ internal static class Say
     /// <summary>"ISO 800", "ISO 12 800".</summary>
     public static string Iso(double iso) => $"ISO\u00a0{Number(Math.Round(iso, iso < 100 ? 1 : 0))}";
 
-    /// <summary>"0.4 stop", "1.2 stops"; size only, no sign.</summary>
+    /// <summary>"0.15 stop", "0.4 stop", "1.2 stops"; size only, no sign.</summary>
     public static string Stops(double stops)
     {
         double size = Math.Abs(stops);
-        string text = size.ToString("0.0", CultureInfo.InvariantCulture);
+        string text = size.ToString(size < 0.295 ? "0.0#" : "0.0", CultureInfo.InvariantCulture);
         return size < 1.05 ? $"{text} stop" : $"{text} stops";
     }
 

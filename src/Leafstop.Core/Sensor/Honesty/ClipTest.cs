@@ -52,10 +52,14 @@ internal static class ClipTest
         return seen.Length >= 2 && SignalAtClip(level) is { } own && own < (1 - share) * Median.Of(seen);
     }
 
-    private static double? SignalAtClip(LevelDraft level)
+    private static double? SignalAtClip(LevelDraft level) => AtClip(level, plane => Black.OfPlane(level.Shots, plane).Dn);
+
+    private static double? CodeAtClip(LevelDraft level) => AtClip(level, _ => 0);
+
+    private static double? AtClip(LevelDraft level, Func<int, double> zero)
     {
         int planes = level.Shots.Frames[0].Planes.Length;
-        double[] clips = [.. Enumerable.Range(0, planes).Select(p => ClipLevel.Seen(level.Shots, p)).OfType<double>()];
+        double[] clips = [.. Enumerable.Range(0, planes).Select(p => ClipLevel.Seen(level.Shots, p) - zero(p)).OfType<double>()];
         return clips.Length * 2 < planes || clips.Length == 0 ? null : Median.Of(clips);
     }
 
@@ -95,7 +99,7 @@ internal static class ClipTest
         if (off is not null)
         {
             LevelDraft[] all = [.. levels.Where(l => TagError(l) is { } e && Math.Abs(e) > TagShare)];
-            yield return Findings.Of(FindingCode.ClipNotAtTag, all, $"{Findings.Names(all)}: samples clip at {Say.Number(SignalAtClip(off)!.Value, 0)}, the file's tag says {Say.Number(off.Shots.Frames[0].Header.WhiteTagDn!.Value, 0)}. The level seen is used.");
+            yield return Findings.Of(FindingCode.ClipNotAtTag, all, $"{Findings.Names(all)}: samples clip at {Say.Number(CodeAtClip(off)!.Value, 0)}, the file's tag says {Say.Number(off.Shots.Frames[0].Header.WhiteTagDn!.Value, 0)}. The level seen is used.");
         }
 
         LevelDraft[] unseen = [.. levels.Where(l => l.Fit.Clips.Any(c => c.Origin != ClipOrigin.Samples) && l.IsUsable)];
@@ -108,5 +112,5 @@ internal static class ClipTest
     }
 
     private static double? TagError(LevelDraft level) =>
-        level.Shots.Frames[0].Header.WhiteTagDn is { } tag && SignalAtClip(level) is { } seen && !level.Has(LevelFlag.Pulled) ? seen / tag - 1 : null;
+        level.Shots.Frames[0].Header.WhiteTagDn is { } tag && CodeAtClip(level) is { } seen && !level.Has(LevelFlag.Pulled) ? seen / tag - 1 : null;
 }

@@ -5,7 +5,7 @@ namespace Leafstop.Core.Sensor;
 /// <summary>What the raw codes in use tell: arithmetic on another ISO, fewer bits, a tone curve.</summary>
 /// <remarks>Digital gain leaves codes empty in a comb (SEN-49: at twice the gain every second code). The same thinning at all levels is the camera's
 /// way of storing, not arithmetic. Codes that are all multiples of 2, 4, … at some levels only are either a lower bit depth or a digital push;
-/// a push doubles the spacing with each stop above the last full level and runs to the top of the ladder, a bit depth does neither.</remarks>
+/// the spacing of a push is its ISO over that of the next full level below, the spacing of a bit depth has nothing to do with the ISO.</remarks>
 internal static class CodeTest
 {
     private const double GappedShare = 0.03;
@@ -49,8 +49,8 @@ internal static class CodeTest
 
     private static bool IsPush(LevelDraft level, ImmutableArray<LevelDraft> levels, int usualStep)
     {
-        double[] full = [.. levels.Where(l => Step(l.Shots) == usualStep).Select(l => l.Shots.Iso)];
-        if (full.Length == 0 || level.Shots.Iso < full.Max()) return false;
+        double[] full = [.. levels.Where(l => Step(l.Shots) == usualStep && l.Shots.Iso < level.Shots.Iso).Select(l => l.Shots.Iso)];
+        if (full.Length == 0) return false;
         double stopsAbove = Math.Log2(level.Shots.Iso / full.Max());
         return Math.Abs(stopsAbove - Math.Log2((double)Step(level.Shots) / usualStep)) < 0.4;
     }

@@ -52,7 +52,7 @@ internal static class PatternTest
     private static (double Rows, double Columns, double Error)? Offsets(LevelShots level)
     {
         PairPlane[] planes = [.. level.CapPairs.SelectMany(p => p.Planes)];
-        if (planes.Length == 0) planes = [.. level.TruePairs.SelectMany(p => p.Planes)];
+        if (planes.Length == 0) planes = [.. Framing.GoodPairs(level).SelectMany(p => p.Planes)];
         if (planes.Length == 0) return null;
         // Planes share their rows, so their errors do not average out.
         return (planes.Average(p => p.RowNoiseDn * p.RowNoiseDn), planes.Average(p => p.ColumnNoiseDn * p.ColumnNoiseDn), planes.Average(p => p.RowNoiseErrorDn2));

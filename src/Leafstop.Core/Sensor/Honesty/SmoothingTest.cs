@@ -4,7 +4,8 @@ namespace Leafstop.Core.Sensor;
 
 /// <summary>Whether neighbouring pixels agree more than honest noise does.</summary>
 /// <remarks>White noise has no correlation at any lag, with a standard error of 1/√n (SEN-45); a smoothing filter leaves one (SEN-39, SEN-40).
-/// The number is the larger of the x and y lag at the same colour, median over planes, measured on normalised pair differences.</remarks>
+/// The number is the larger of the x and y lag at the same colour, median over planes, measured on normalised pair differences. Bands make pixels
+/// along them agree without any smoothing, so on a banded level only the lag across the bands counts: a filter shows in both.</remarks>
 internal static class SmoothingTest
 {
     /// <summary>From here on a level is smoothed.</summary>
@@ -22,7 +23,7 @@ internal static class SmoothingTest
         List<LevelDraft> smoothed = [], traces = [];
         foreach (LevelDraft level in levels)
         {
-            if (Correlation(level.Shots) is not { } c) continue;
+            if (Correlation(level) is not { } c) continue;
             level.NeighbourCorrelation = c.Value;
             if (c.Value < Trace || c.Value < StandardErrors / Math.Sqrt(c.Samples)) continue;
             if (c.Value >= Smoothed)
@@ -48,16 +49,22 @@ internal static class SmoothingTest
 
     private static string Values(IEnumerable<LevelDraft> levels) => Say.List(levels.Select(l => Say.Number(l.NeighbourCorrelation!.Value, 2)));
 
-    private static (double Value, double Samples)? Correlation(LevelShots level)
+    private static (double Value, double Samples)? Correlation(LevelDraft level)
     {
-        PairSurvey[] pairs = [.. level.TruePairs.Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
-        if (pairs.Length == 0) pairs = [.. level.CapPairs.Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
+        PairSurvey[] pairs = [.. Framing.GoodPairs(level.Shots).Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
+        if (pairs.Length == 0) pairs = [.. level.Shots.CapPairs.Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
         var planes = pairs
             .SelectMany(p => p.Planes)
             .Where(p => p.CorrelationSamples > 0)
             .GroupBy(p => p.Plane)
-            .Select(g => (Value: g.Sum(p => p.CorrelationSamples * Math.Max(p.CorrelationX, p.CorrelationY)) / g.Sum(p => p.CorrelationSamples), Samples: g.Sum(p => (double)p.CorrelationSamples)))
+            .Select(g => (Value: g.Sum(p => p.CorrelationSamples * Larger(p, level)) / g.Sum(p => p.CorrelationSamples), Samples: g.Sum(p => (double)p.CorrelationSamples)))
             .ToArray();
         return planes.Length == 0 ? null : (Median.Of(planes.Select(p => p.Value)), planes.Min(p => p.Samples));
+    }
+
+    private static double Larger(PairPlane plane, LevelDraft level)
+    {
+        if (!level.Has(LevelFlag.Banded)) return Math.Max(plane.CorrelationX, plane.CorrelationY);
+        return level.RowNoiseDn >= level.ColumnNoiseDn ? plane.CorrelationY : plane.CorrelationX;
     }
 }

@@ -11,7 +11,7 @@ internal static class Coverage
     /// <summary>Fails levels without a fit and tells what is thin.</summary>
     public static IEnumerable<Finding> Check(ImmutableArray<LevelDraft> levels)
     {
-        foreach (LevelDraft level in levels.Where(l => l.Fit.Gain is null))
+        foreach (LevelDraft level in levels.Where(l => l.Fit.Gain is null && l.IsUsable))
             level.Fail(LevelFlag.NotFitted, $"{level.Name} could not be measured. {level.Fit.Refusal}");
 
         LevelDraft[] singles = [.. levels.Where(l => l.Shots.Frames.Length == 1 || (l.Fit.FromSingleFrames && l.Fit.Gain is not null))];

@@ -65,7 +65,8 @@ internal static class Framing
     public static IEnumerable<Finding> Focus(ImmutableArray<LevelDraft> levels)
     {
         var known = levels
-            .Where(l => !l.Has(LevelFlag.Smoothed) && !l.Has(LevelFlag.Moved) && l.ClippedShare < MostClippedShare)
+            // In one light the whites clip away as ISO rises, and fine detail with them.
+            .Where(l => l.Ladder != LadderKind.SameLight && !l.Has(LevelFlag.Smoothed) && !l.Has(LevelFlag.Moved) && l.ClippedShare < MostClippedShare)
             .Select(l => (Level: l, Detail: GoodPairs(l.Shots).Select(p => p.Detail).OfType<double>().DefaultIfEmpty(double.NaN).Average()))
             .Where(l => l.Detail > 0)
             .ToArray();

@@ -8,12 +8,17 @@ internal static class LightRatio
     private const double LeastSignalDn = 8;
     private const int LeastBlocks = 12;
 
+    /// <summary>More blocks than this are thinned out evenly: they would not move the median by a thousandth of a stop.</summary>
+    private const int MostBlocks = 3000;
+
     /// <summary>log2 of second over first, with the number of blocks behind it; null when too few blocks can be compared.</summary>
     public static (double Stops, int Blocks)? Of(LevelMap first, double firstBlack, LevelMap second, double secondBlack)
     {
         if (first.Columns != second.Columns || first.Rows != second.Rows) return null;
         List<(double Least, double Stops)> blocks = [];
-        for (int i = 0; i < first.MeanRawDn.Length; i++)
+        // An odd stride walks through all columns.
+        int stride = (first.MeanRawDn.Length / MostBlocks) | 1;
+        for (int i = 0; i < first.MeanRawDn.Length; i += stride)
         {
             if (first.MeanRawDn[i] < 0 || second.MeanRawDn[i] < 0) continue;
             double a = first.MeanRawDn[i] - firstBlack, b = second.MeanRawDn[i] - secondBlack;
@@ -21,7 +26,7 @@ internal static class LightRatio
             blocks.Add((Math.Min(a, b), Math.Log2(b / a)));
         }
 
-        if (blocks.Count < Math.Min(LeastBlocks, first.MeanRawDn.Length / 4 + 1)) return null;
+        if (blocks.Count < Math.Min(LeastBlocks, first.MeanRawDn.Length / stride / 4 + 1)) return null;
         double[] bright = [.. blocks.OrderByDescending(b => b.Least).Take(Math.Max(LeastBlocks, blocks.Count / 2)).Select(b => b.Stops).Order()];
         return (Median.OfSorted(bright), blocks.Count);
     }

@@ -13,8 +13,12 @@ internal sealed record MapShift(double XPx, double YPx, double ErrorPx)
 {
     private const double LeastSignalDn = 16;
     private const int LeastBlocks = 48;
-    private const int Rounds = 8;
+    private const int Rounds = 5;
+    private const int MostForScale = 2000;
     private const double Huber = 1.5;
+
+    /// <summary>1 / 0.6744898. Source: SEN-34.</summary>
+    private const double MadToSigma = 1.4826022185;
 
     /// <summary>Length of the shift, sensor pixels.</summary>
     public double LengthPx => Math.Sqrt(XPx * XPx + YPx * YPx);
@@ -77,6 +81,7 @@ internal sealed record MapShift(double XPx, double YPx, double ErrorPx)
     private static MapShift? Solve(List<Row> rows)
     {
         if (rows.Count < LeastBlocks / 4) return null;
+        int stride = rows.Count / MostForScale + 1;
         double[] weights = new double[rows.Count];
         Array.Fill(weights, 1);
         double offset = 0, sx = 0, sy = 0, error = 0;
@@ -106,7 +111,7 @@ internal sealed record MapShift(double XPx, double YPx, double ErrorPx)
             if (!(determinant > 1e-12 * xx * yy) || xx <= 0) return null;
             (sx, sy) = ((yy * xd - xy * yd) / determinant, (xx * yd - xy * xd) / determinant);
             offset = (d - x * sx - y * sy) / n;
-            double scale = 1.4826 * Median.Of(rows.Select(r => Math.Abs(Residual(r)))) + 1e-9;
+            double scale = MadToSigma * Median.Of(Enumerable.Range(0, (rows.Count + stride - 1) / stride).Select(i => Math.Abs(Residual(rows[i * stride])))) + 1e-9;
             double squares = 0;
             for (int i = 0; i < rows.Count; i++)
             {
