@@ -194,7 +194,7 @@ internal sealed class BenchScene
         double fronds = brush.Fractal(x + 0.006 * clump, y, 0.0085, 0.0075, 4, 75, 0.72);
         double ev = -1.7 + 0.7 * clump + 1.0 * fronds + 0.8 * (x - cx) / 0.17 - 0.7 * (y - cy) / 0.11;
         float dry = (float)(0.35 * brush.Noise(x, y, 0.03, 0.03, 79));
-        return Over(result, new Vector3(0.66f + dry, 1f, 0.24f) * Ev(ev), moss);
+        return Over(result, new Vector3(0.72f + dry, 1f, 0.34f) * Ev(ev), moss);
     }
 
     private static Vector3 LightString(in Brush brush, double x, double y, Vector3 under)
@@ -213,7 +213,7 @@ internal sealed class BenchScene
             float glow = (float)(0.35 * Math.Exp(-distance * distance / (2 * 0.018 * 0.018)) * brush.Edge(0.08 - distance, 0.006));
             result += new Vector3(0.9f, 1f, 0.85f) * glow;
             double bulb = brush.Edge(0.0088 - distance);
-            result = Over(result, new Vector3(1.45f, 1f, 1.7f) * Ev(4.75), bulb);
+            result = Over(result, new Vector3(1.5f, 1f, 1.7f) * Ev(4.75), bulb);
         }
         return result;
     }

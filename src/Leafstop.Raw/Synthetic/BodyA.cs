@@ -22,8 +22,8 @@ public static class BodyA
     /// <summary>Metered mid-grey as a share of the clip level, green planes.</summary>
     public const double MidGreyShare = 0.128;
 
-    /// <summary>Maker, as written in the files.</summary>
-    public const string Make = "Leafstop";
+    /// <summary>Maker, as written in the files. It begins like no maker that a raw library knows and would rename.</summary>
+    public const string Make = "Invented";
 
     /// <summary>Model, as written in the files.</summary>
     public const string Model = "Body A";

@@ -85,9 +85,5 @@ internal static class LadderPlan
     }
 
     /// <summary>The next lower level of the ladder; one stop lower when the ladder has none.</summary>
-    private static double LowerNeighbour(SampleOptions options, double iso)
-    {
-        double lower = options.Isos.Where(i => i < iso).DefaultIfEmpty(iso / 2).Max();
-        return lower;
-    }
+    private static double LowerNeighbour(SampleOptions options, double iso) => options.Isos.Where(i => i < iso).DefaultIfEmpty(iso / 2).Max();
 }

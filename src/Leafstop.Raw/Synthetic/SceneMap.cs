@@ -78,8 +78,8 @@ internal sealed class SceneMap
         return new SceneMap { Electrons = electrons };
     }
 
-    /// <summary>Lens shading: falls to about 70 % in the corners.</summary>
-    private static float Shading(double x, double y)
+    /// <summary>Lens shading at a point of the frame, scene units: 1 in the middle, falling to about 70 % in the corners.</summary>
+    internal static float Shading(double x, double y)
     {
         double r2 = ((x - 0.75) * (x - 0.75) + (y - 0.5) * (y - 0.5)) / (0.75 * 0.75 + 0.25);
         double fall = 1 / (1 + 0.195 * r2);

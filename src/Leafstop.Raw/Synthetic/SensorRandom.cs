@@ -130,12 +130,13 @@ internal struct SensorRandom
 
     private int LargePoisson(double mean)
     {
-        double b = 0.931 + 2.53 * Math.Sqrt(mean), a = -0.059 + 0.02483 * b, squeeze = 0.9277 - 3.6224 / (b - 2);
+        double b = 0.931 + 2.53 * Math.Sqrt(mean), a = -0.059 + 0.02483 * b;
         while (true)
         {
             double u = NextUniform() - 0.5, v = NextUniform(), us = 0.5 - Math.Abs(u);
             double k = Math.Floor((2 * a / us + b) * u + mean + 0.43);
-            if (us >= 0.07 && v <= squeeze)
+            // The squeeze v <= 0.9277 - 3.6224 / (b - 2), without its division.
+            if (us >= 0.07 && (0.9277 - v) * (b - 2) >= 3.6224)
                 return (int)k;
             if (k >= 0 && !(us < 0.013 && v > us) && Accept(k, v, us, a, b, mean))
                 return (int)k;
