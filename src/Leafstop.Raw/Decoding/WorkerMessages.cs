@@ -1,0 +1,69 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Leafstop.Core.Sensor;
+using Leafstop.Raw.Measurement;
+
+namespace Leafstop.Raw.Decoding;
+
+/// <summary>What a worker is asked for.</summary>
+internal enum JobKind
+{
+    /// <summary>The header of each file, one reply a file.</summary>
+    Headers,
+
+    /// <summary>The statistics of all files together.</summary>
+    Group,
+}
+
+/// <summary>One job, a line of JSON from parent to worker.</summary>
+internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files);
+
+/// <summary>What a worker reports.</summary>
+internal enum ReplyKind
+{
+    /// <summary>A file is about to be opened: whatever happens next is its doing.</summary>
+    Opening,
+
+    /// <summary>That file is read, or could not be.</summary>
+    Opened,
+
+    /// <summary>A header.</summary>
+    Header,
+
+    /// <summary>A file without a header, and why.</summary>
+    Unread,
+
+    /// <summary>The statistics of a group.</summary>
+    Survey,
+
+    /// <summary>The job is done.</summary>
+    Done,
+
+    /// <summary>The worker itself is at fault, or can not work on this machine.</summary>
+    Failed,
+}
+
+/// <summary>One report, a line of JSON from worker to parent.</summary>
+internal sealed record WorkerReply(ReplyKind Kind)
+{
+    public string? File { get; init; }
+
+    public FrameHeader? Header { get; init; }
+
+    public string? Why { get; init; }
+
+    public GroupSurvey? Survey { get; init; }
+}
+
+/// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true,
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals)]
+[JsonSerializable(typeof(WorkerJob))]
+[JsonSerializable(typeof(WorkerReply))]
+internal sealed partial class WorkerMessages : JsonSerializerContext
+{
+    // JSON escapes line feeds inside names, so a message is always one line.
+    public static byte[] Line(WorkerJob job) => [.. JsonSerializer.SerializeToUtf8Bytes(job, Default.WorkerJob), (byte)'\n'];
+
+    public static byte[] Line(WorkerReply reply) => [.. JsonSerializer.SerializeToUtf8Bytes(reply, Default.WorkerReply), (byte)'\n'];
+}

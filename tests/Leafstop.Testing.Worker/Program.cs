@@ -1,0 +1,1 @@
+return Leafstop.Raw.Decoding.DecodingWorker.RunAsProcess();
