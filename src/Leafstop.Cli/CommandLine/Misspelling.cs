@@ -15,12 +15,12 @@ internal static class Misspelling
         foreach (Token token in call.Tokens.TakeWhile(t => t.Type != TokenType.DoubleDash))
         {
             if (token.Type == TokenType.Argument && LooksLikeOption(token.Value))
-                return $"There is no option '{token.Value}'{Near(token.Value, Options(command))}. {help}";
+                return $"There is no option '{token.Value}'.{Near(token.Value, Options(command))} {help}";
         }
         if (call.UnmatchedTokens is [string first, ..])
         {
             return command.Subcommands.Count > 0
-                ? $"There is no verb '{first}'{Near(first, command.Subcommands.Select(c => c.Name))}. {help}"
+                ? $"There is no verb '{first}'.{Near(first, command.Subcommands.Select(c => c.Name))} {help}"
                 : $"'{first}' is one argument too many. {help}";
         }
         return call.Errors is [ParseError error, ..] ? $"{error.Message.TrimEnd('.')}. {help}" : null;
@@ -42,7 +42,7 @@ internal static class Misspelling
         string bare = written.Split('=')[0];
         (string Name, int Distance)[] close =
             [.. known.Select(k => (k, Distance(bare, k))).Where(k => k.Item2 <= 1 + bare.Length / 4).OrderBy(k => k.Item2)];
-        return close.Length > 0 ? $"; did you mean '{close[0].Name}'?".TrimEnd('?') : "";
+        return close.Length > 0 ? $" Did you mean '{close[0].Name}'?" : "";
     }
 
     // Edits (insert, remove, replace) between two short words.

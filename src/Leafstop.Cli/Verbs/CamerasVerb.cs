@@ -8,25 +8,32 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>leafstop cameras: list, show, export and import the cameras that were kept.</summary>
 internal static class CamerasVerb
 {
-    public static Command Build(Surroundings say) => new Verb("cameras", "Lists, shows, exports and imports measured cameras.",
-        "leafstop cameras list",
-        "leafstop cameras show \"Body A\"",
-        "leafstop cameras export \"Body A\" body-a.json",
-        "leafstop cameras import body-a.json")
+    public static Command Build(Surroundings say)
     {
-        List(say), Show(say), Export(say), Import(say),
-    };
+        Verb verb = new("cameras", "Lists, shows, exports and imports measured cameras.",
+            "leafstop cameras",
+            "leafstop cameras show \"Body A\"",
+            "leafstop cameras export \"Body A\" body-a.json",
+            "leafstop cameras import body-a.json")
+        {
+            List(say), Show(say), Export(say), Import(say), say.JsonOption,
+        };
+        verb.SetAction(call => WriteList(call, say));
+        return verb;
+    }
 
     private static Verb List(Surroundings say)
     {
         Verb verb = new("list", "Lists the cameras that were kept.", "leafstop cameras list", "leafstop cameras list --json") { say.JsonOption };
-        verb.SetAction(call => Told(() =>
-        {
-            KeptCamera[] cameras = [.. Store(call, say).List()];
-            say.Out.Write(call.GetValue(say.JsonOption) ? CameraText.ListJson(cameras) : CameraText.List(cameras));
-        }));
+        verb.SetAction(call => WriteList(call, say));
         return verb;
     }
+
+    private static int WriteList(ParseResult call, Surroundings say) => Told(() =>
+    {
+        KeptCamera[] cameras = [.. Store(call, say).List()];
+        say.Out.Write(call.GetValue(say.JsonOption) ? CameraText.ListJson(cameras) : CameraText.List(cameras));
+    });
 
     private static Verb Show(Surroundings say)
     {
