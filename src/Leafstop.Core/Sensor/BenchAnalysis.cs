@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 
 namespace Leafstop.Core.Sensor;
 
@@ -13,5 +14,50 @@ public static class BenchAnalysis
         IReadOnlyList<FrameSurvey> frames,
         IReadOnlyList<PairSurvey> pairs,
         IReadOnlyList<Finding> earlier,
-        PrintCondition print) => new() { Ladder = LadderKind.None, Levels = [], Findings = [.. earlier] };
+        PrintCondition print)
+    {
+        ArgumentNullException.ThrowIfNull(frames);
+        ArgumentNullException.ThrowIfNull(pairs);
+        ArgumentNullException.ThrowIfNull(earlier);
+        ArgumentNullException.ThrowIfNull(print);
+        BodyChoice body = BodyChoice.Of(frames, pairs);
+        List<Finding> findings = [.. body.Findings];
+        ImmutableArray<LevelShots> shots = LevelGrouping.Of(body.Frames, body.Pairs);
+        MeasuredLight light = MeasuredLight.Of(shots);
+        LadderReading reading = LadderReading.Of(shots, light);
+        ImmutableArray<LevelDraft> drafts = [.. reading.Levels.Select(l => new LevelDraft(l.Shots, l.Ladder))];
+
+        foreach (LevelDraft draft in drafts) draft.Fit = LevelFit.Of(draft.Shots, Framing.GoodPairs(draft.Shots), shots);
+        // What spoils a level comes before what compares levels with each other.
+        findings.AddRange(RecordTest.Apply(drafts));
+        findings.AddRange(Framing.WithinPairs(drafts));
+        findings.AddRange(SmoothingTest.Apply(drafts));
+        findings.AddRange(CodeTest.Apply(drafts));
+        findings.AddRange(Coverage.Check(drafts));
+        findings.AddRange(ClipTest.Apply(drafts));
+        findings.AddRange(PatternTest.Apply(drafts));
+        LightErrors.Set(drafts, light, reading.FromSettings);
+        findings.AddRange(LightDrift.Apply(drafts));
+        findings.AddRange(Framing.BetweenLevels(drafts));
+        findings.AddRange(Framing.Focus(drafts));
+        findings.AddRange(CameraClock.Check(drafts));
+        findings.AddRange(LadderFindings.Of(reading, body.Frames.Length > 0));
+        findings.AddRange(LadderFindings.Blacks(drafts));
+
+        ImmutableArray<Level> levels = [.. drafts.Select(d => d.ToLevel())];
+        ImmutableArray<GainStep> steps = GainStepSearch.Of(levels);
+        ModelCurve? curve = ModelCurve.Of(levels, steps);
+        return new BenchAnswer
+        {
+            Camera = body.Camera,
+            Ladder = reading.Kind,
+            Levels = levels,
+            GainSteps = steps,
+            StopAt = curve is null ? null : LiftTable.StopAt(curve, steps),
+            LiftOrDial = curve is null ? [] : LiftTable.Of(curve, steps),
+            // Frames of one light do not show how high one can go, and a limit beside them would say they do.
+            PredictedLimits = curve is null || body.Camera is null || reading.Kind == LadderKind.SameLight ? [] : LimitPrediction.Of(curve, body.Camera, print),
+            Findings = [.. Findings.Sorted(earlier, findings)],
+        };
+    }
 }

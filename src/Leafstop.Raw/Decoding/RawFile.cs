@@ -11,6 +11,12 @@ namespace Leafstop.Raw.Decoding;
 /// LibRaw unpacks to one 16-bit sample a pixel; what it refuses, and what is known to mislead, is in docs/method/reading-raws.md.</remarks>
 public static class RawFile
 {
+    private const string SeveralSamples =
+        "The file holds several colour samples for each pixel, already mixed or stacked; only files with one sample a pixel can be measured.";
+
+    private const string Floating =
+        "The samples are floating-point numbers, as after merging frames; only samples as the sensor gave them can be measured.";
+
     /// <summary>Reads what the file says of its frame without unpacking the samples.</summary>
     /// <param name="path">The file.</param>
     /// <returns>The header; <see cref="FrameHeader.WhiteTagDn"/> is null where only unpacking tells it (most files that are not DNG).</returns>
@@ -19,6 +25,7 @@ public static class RawFile
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         var exif = FileProbe.Probe(path, out long length);
+        RefuseTagged(path, exif);
         using var file = OpenHandle(path);
         var facts = file.Describe();
         return Header(path, facts, exif, length, facts.IsDng != 0 ? WhiteOf(facts, exif) : null);
@@ -32,6 +39,7 @@ public static class RawFile
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         var exif = FileProbe.Probe(path, out long length);
+        RefuseTagged(path, exif);
         var file = OpenHandle(path);
         try
         {
@@ -83,10 +91,8 @@ public static class RawFile
 
     private static FrameHeader Header(string path, in RawFacts facts, ExifFacts? exif, long length, double? white)
     {
-        if (facts.IsLayered != 0 || exif is { RawSamplesPerPixel: > 1, RawCompression: not null } || (facts.CellRows == 0 && facts.Colours >= 3))
-            throw new UnreadableRawException(path, "The file holds several colour samples for each pixel, already mixed or stacked; only files with one sample a pixel can be measured.");
-        if (exif is { RawIsFloating: true })
-            throw new UnreadableRawException(path, "The samples are floating-point numbers, as after merging frames; only samples as the sensor gave them can be measured.");
+        if (facts.IsLayered != 0 || (facts.CellRows == 0 && facts.Colours >= 3))
+            throw new UnreadableRawException(path, SeveralSamples);
         if (facts.Width <= 0 || facts.Height <= 0 || MosaicGeometry.Pattern(facts) is not { } pattern)
             throw new UnreadableRawException(path, "The colour filter pattern of this file is of a kind that is not read.");
         if (facts.IsDng != 0 && exif is not null && exif.RawEnd > length)
@@ -113,12 +119,21 @@ public static class RawFile
         };
     }
 
+    // The library only says that it can not read such files; the tags say why.
+    private static void RefuseTagged(string path, ExifFacts? exif)
+    {
+        if (exif is { RawIsFloating: true })
+            throw new UnreadableRawException(path, Floating);
+        if (exif is { RawSamplesPerPixel: > 1, RawCompression: not null })
+            throw new UnreadableRawException(path, SeveralSamples);
+    }
+
     private static void RefuseOtherLayouts(string path, in RawFacts facts)
     {
         string? why = facts switch
         {
-            { Layout: RawFacts.LayoutFloating } => "The samples are floating-point numbers, as after merging frames; only samples as the sensor gave them can be measured.",
-            { Layout: not RawFacts.LayoutOneSample } => "The file holds several colour samples for each pixel, already mixed or stacked; only files with one sample a pixel can be measured.",
+            { Layout: RawFacts.LayoutFloating } => Floating,
+            { Layout: not RawFacts.LayoutOneSample } => SeveralSamples,
             { Slanted: not 0 } => "The sensor's pixels stand at 45 degrees, and its neighbours in the file are not neighbours on the sensor; this layout is not read.",
             _ => null,
         };

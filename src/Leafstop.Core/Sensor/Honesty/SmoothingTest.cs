@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+
+namespace Leafstop.Core.Sensor;
+
+/// <summary>Whether neighbouring pixels agree more than honest noise does.</summary>
+/// <remarks>White noise has no correlation at any lag, with a standard error of 1/√n (SEN-45); a smoothing filter leaves one (SEN-39, SEN-40).
+/// The number is the larger of the x and y lag at the same colour, median over planes, measured on normalised pair differences.</remarks>
+internal static class SmoothingTest
+{
+    /// <summary>From here on a level is smoothed.</summary>
+    public const double Smoothed = 0.05;
+
+    /// <summary>From here on it is worth a remark.</summary>
+    public const double Trace = 0.02;
+
+    /// <summary>A correlation counts when it is this many standard errors from zero (SEN-45).</summary>
+    private const double StandardErrors = 4;
+
+    /// <summary>Sets the correlation and fails smoothed levels.</summary>
+    public static IEnumerable<Finding> Apply(ImmutableArray<LevelDraft> levels)
+    {
+        List<LevelDraft> smoothed = [], traces = [];
+        foreach (LevelDraft level in levels)
+        {
+            if (Correlation(level.Shots) is not { } c) continue;
+            level.NeighbourCorrelation = c.Value;
+            if (c.Value < Trace || c.Value < StandardErrors / Math.Sqrt(c.Samples)) continue;
+            if (c.Value >= Smoothed)
+            {
+                level.Fail(LevelFlag.Smoothed, $"{level.Name} is smoothed in camera: neighbouring pixels agree ({Say.Number(c.Value, 2)}), so its noise reads too low.");
+                smoothed.Add(level);
+            }
+            else
+            {
+                traces.Add(level);
+            }
+        }
+
+        if (smoothed.Count > 0)
+        {
+            string them = smoothed.Count == 1 ? "is" : "are";
+            yield return Findings.Of(FindingCode.Smoothed, smoothed, $"{Findings.Names(smoothed)} {them} smoothed in camera. Neighbouring pixels agree ({Values(smoothed)}; honest noise is near 0), so the noise reads too low. Not comparable: left off the curve; nothing to reshoot.");
+        }
+
+        if (traces.Count > 0)
+            yield return Findings.Of(FindingCode.SlightlySmoothed, traces, $"{Findings.Names(traces)}: neighbouring pixels agree a little ({Values(traces)}). Below {Say.Number(Smoothed, 2)} it stays on the curve; its noise may read a little low.");
+    }
+
+    private static string Values(IEnumerable<LevelDraft> levels) => Say.List(levels.Select(l => Say.Number(l.NeighbourCorrelation!.Value, 2)));
+
+    private static (double Value, double Samples)? Correlation(LevelShots level)
+    {
+        PairSurvey[] pairs = [.. level.TruePairs.Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
+        if (pairs.Length == 0) pairs = [.. level.CapPairs.Where(p => p.Planes.Any(q => q.CorrelationSamples > 0))];
+        var planes = pairs
+            .SelectMany(p => p.Planes)
+            .Where(p => p.CorrelationSamples > 0)
+            .GroupBy(p => p.Plane)
+            .Select(g => (Value: g.Sum(p => p.CorrelationSamples * Math.Max(p.CorrelationX, p.CorrelationY)) / g.Sum(p => p.CorrelationSamples), Samples: g.Sum(p => (double)p.CorrelationSamples)))
+            .ToArray();
+        return planes.Length == 0 ? null : (Median.Of(planes.Select(p => p.Value)), planes.Min(p => p.Samples));
+    }
+}

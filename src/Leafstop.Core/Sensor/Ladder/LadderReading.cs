@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+
+namespace Leafstop.Core.Sensor;
+
+/// <summary>Which ladder the levels form.</summary>
+/// <param name="Kind">Metered, same light, mixed or none.</param>
+/// <param name="Levels">Levels with their ladder, metered first, then same light, then those on neither; each by ISO.</param>
+/// <param name="FromSettings">True when shutter and aperture as stated told the ladder; false when the measured light had to.</param>
+/// <param name="WhyNone">Why there is no ladder; null when there is one.</param>
+internal sealed record LadderReading(
+    LadderKind Kind,
+    ImmutableArray<(LevelShots Shots, LadderKind Ladder)> Levels,
+    bool FromSettings,
+    string? WhyNone)
+{
+    /// <summary>Levels that make a ladder.</summary>
+    public const int LeastLevels = 3;
+
+    private const double SettingsToleranceStops = 0.25;
+    private const double MeasuredToleranceStops = 0.4;
+    private const double MostDisagreementStops = 0.6;
+
+    /// <summary>Reads the ladder from ISO, shutter, aperture and measured light.</summary>
+    /// <remarks>In a metered ladder ISO and light add up to one sum; in a same-light ladder the light is one. Where the settings and the measured light
+    /// tell different stories (a dimmed lamp, an aperture ring that reports nothing), the measured light decides.</remarks>
+    public static LadderReading Of(ImmutableArray<LevelShots> levels, MeasuredLight measured)
+    {
+        if (levels.IsEmpty) return new(LadderKind.None, [], true, "No frame with light states its ISO.");
+        Candidate[] candidates = Candidates(levels, measured, out bool fromSettings);
+        double tolerance = fromSettings ? SettingsToleranceStops : MeasuredToleranceStops;
+        HashSet<LevelShots> metered = Best(candidates, c => c.Speed + c.Light, tolerance);
+        HashSet<LevelShots> same = Best(candidates, c => c.Light, tolerance);
+        int meteredLevels = Isos(metered), sameLevels = Isos(same);
+        int onlyMetered = metered.Count(l => !same.Contains(l)), onlySame = same.Count(l => !metered.Contains(l));
+
+        if (meteredLevels >= LeastLevels && sameLevels >= LeastLevels && onlyMetered >= 2 && onlySame >= 2)
+            return new(LadderKind.Mixed, Ordered(Split(levels, metered, same)), fromSettings, null);
+        if (Math.Max(meteredLevels, sameLevels) < LeastLevels)
+            return new(LadderKind.None, Ordered(levels.Select(l => (l, LadderKind.None))), fromSettings, WhyNot(levels, meteredLevels, sameLevels));
+        LadderKind kind = meteredLevels >= sameLevels ? LadderKind.Metered : LadderKind.SameLight;
+        HashSet<LevelShots> on = kind == LadderKind.Metered ? metered : same;
+        return new(kind, Ordered(levels.Select(l => (l, on.Contains(l) ? kind : LadderKind.None))), fromSettings, null);
+    }
+
+    private static Candidate[] Candidates(ImmutableArray<LevelShots> levels, MeasuredLight measured, out bool fromSettings)
+    {
+        Candidate[] bySettings = [.. levels.Where(l => l.SettingsLight is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), l.SettingsLight!.Value))];
+        Candidate[] byLight = [.. levels.Where(l => measured.Of(l) is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), measured.Of(l)!.Value - Math.Log2(l.Iso)))];
+        double[] differences = [.. bySettings.Where(c => measured.Of(c.Level) is not null).Select(c => measured.Of(c.Level)!.Value - c.Speed - c.Light)];
+        fromSettings = bySettings.Length == levels.Length && !Contradicted(differences);
+        return fromSettings || byLight.Length < 2 ? bySettings : byLight;
+    }
+
+    /// <summary>More than a third of the levels are off: not a lamp that drifted once, but settings that do not tell the light.</summary>
+    private static bool Contradicted(double[] differences)
+    {
+        if (differences.Length < LeastLevels) return false;
+        double middle = Median.Of(differences);
+        return differences.Count(d => Math.Abs(d - middle) > MostDisagreementStops) * 3 > differences.Length;
+    }
+
+    private static HashSet<LevelShots> Best(Candidate[] candidates, Func<Candidate, double> sum, double tolerance) => candidates
+        .Select(centre => candidates.Where(c => Math.Abs(sum(c) - sum(centre)) <= tolerance).ToArray())
+        .OrderByDescending(on => on.Select(c => c.Level.Iso).Distinct().Count())
+        .ThenBy(on => on.Sum(c => Math.Abs(sum(c) - on.Average(sum))))
+        .Select(on => on.Select(c => c.Level).ToHashSet<LevelShots>(ReferenceEqualityComparer.Instance))
+        .FirstOrDefault() ?? [];
+
+    private static int Isos(HashSet<LevelShots> levels) => levels.Select(l => l.Iso).Distinct().Count();
+
+    private static ImmutableArray<(LevelShots, LadderKind)> Ordered(IEnumerable<(LevelShots Shots, LadderKind Ladder)> levels) =>
+        [.. levels.OrderBy(l => l.Ladder == LadderKind.None ? 9 : (int)l.Ladder).ThenBy(l => l.Shots.Iso).ThenByDescending(l => l.Shots.ShutterSeconds ?? 0)];
+
+    private static IEnumerable<(LevelShots, LadderKind)> Split(ImmutableArray<LevelShots> levels, HashSet<LevelShots> metered, HashSet<LevelShots> same)
+    {
+        LevelShots[] meteredOnly = [.. metered.Where(l => !same.Contains(l))], sameOnly = [.. same.Where(l => !metered.Contains(l))];
+        var order = new ShotOrder(levels.SelectMany(l => l.Frames));
+        foreach (LevelShots level in levels)
+        {
+            bool onMetered = metered.Contains(level), onSame = same.Contains(level);
+            if (!(onMetered && onSame))
+            {
+                yield return (level, onMetered ? LadderKind.Metered : onSame ? LadderKind.SameLight : LadderKind.None);
+                continue;
+            }
+
+            // The level where the two lines cross: shot once, or once in each run.
+            foreach (var run in order.Runs(level).Select(r => level.Only(r)).GroupBy(l => order.Distance(l, meteredOnly) <= order.Distance(l, sameOnly)))
+                yield return (level.Only([.. run.SelectMany(l => l.Files)]), run.Key ? LadderKind.Metered : LadderKind.SameLight);
+        }
+    }
+
+    private static string WhyNot(ImmutableArray<LevelShots> levels, int metered, int same)
+    {
+        double[] isos = [.. levels.Select(l => l.Iso).Distinct().Order()];
+        if (isos.Length == 1) return $"All frames are at {Say.Iso(isos[0])}. A ladder has at least three ISO settings.";
+        if (isos.Length == 2)
+        {
+            string kind = same == 2 ? " in the same light" : metered == 2 ? ", each metered" : "";
+            return $"Only two levels, {Say.Iso(isos[0])} and {Say.Iso(isos[1])}{kind}. A ladder has at least three.";
+        }
+
+        string settings = Say.List(levels.Select(l => $"{Say.Iso(l.Iso)} at {Say.Exposure(l)}").Take(6));
+        return $"The settings follow no rule: light neither falls as ISO rises nor stays the same ({settings}).";
+    }
+
+    private sealed record Candidate(LevelShots Level, double Speed, double Light);
+}

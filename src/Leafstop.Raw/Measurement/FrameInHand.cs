@@ -1,0 +1,152 @@
+using System.Collections.Immutable;
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
+using Leafstop.Core.Sensor;
+using Leafstop.Raw.Frames;
+
+namespace Leafstop.Raw.Measurement;
+
+/// <summary>A frame that is open, with everything that it says by itself.</summary>
+internal sealed class FrameInHand : IDisposable
+{
+    private readonly SampleHistogram[] _histograms;
+    private readonly BlackLevel[] _black;
+
+    public FrameInHand(MosaicFrame frame)
+    {
+        Frame = frame;
+        _histograms = SampleHistogram.OfPlanes(frame);
+        Largest = _histograms.Max(h => h.Largest);
+        Sums = TileSummation.Of(frame, frame, Largest);
+        _black = BlackLevel.OfPlanes(frame);
+        int?[] clips = [.. _histograms.Select(h => h.ClipCode())];
+        // A plane that never clips (red under a blue sky) shares the converter of those that do.
+        int fallback = clips.Where(c => c is not null).Min() ?? (int)Math.Min(frame.Header.WhiteTagDn ?? 65536, 65536);
+        ClipSeen = [.. clips];
+        ClipDn = [.. clips.Select(c => c ?? fallback)];
+        FloorDn = [.. _histograms.Select(h => h.FloorCount() > 0 ? h.Smallest : -1)];
+        IsCap = HoldsNoLight();
+        if (IsCap)
+            for (int p = 0; p < _black.Length; p++) _black[p] = CapLevel(_histograms[p], _black[p]);
+        Digest = XxHash3.HashToUInt64(MemoryMarshal.AsBytes(frame.Samples.Span));
+    }
+
+    public MosaicFrame Frame { get; }
+
+    /// <summary>Sums of the frame with itself: its tile means and its texture.</summary>
+    public TileSums Sums { get; }
+
+    /// <summary>The largest sample of all planes.</summary>
+    public int Largest { get; }
+
+    /// <summary>[plane]: the clip code seen; null where no pile is.</summary>
+    public int?[] ClipSeen { get; }
+
+    /// <summary>[plane]: samples at or above this are clipped.</summary>
+    public int[] ClipDn { get; }
+
+    /// <summary>[plane]: samples at or below this are cut off; −1 where nothing is.</summary>
+    public int[] FloorDn { get; }
+
+    /// <summary>[plane].</summary>
+    public double[] BlackDn => [.. _black.Select(b => b.Dn)];
+
+    /// <summary>Mean of all planes above black, DN.</summary>
+    public double MeanSignalDn => _histograms.Zip(_black, (h, b) => h.MeanDn - b.Dn).Average();
+
+    public bool IsCap { get; }
+
+    public ulong Digest { get; }
+
+    public void Dispose() => Frame.Dispose();
+
+    /// <summary>The statistics that leave the process.</summary>
+    public FrameSurvey Survey(HotPixels hot, ImmutableArray<PairPlane>? singleFrameCurves) => new()
+    {
+        Header = Frame.Header,
+        Planes = [.. _histograms.Select((h, p) => PlaneOf(h, p))],
+        Map = MapOf(),
+        IsCap = IsCap,
+        HotPixels = hot.Found,
+        HotPixelsSearched = hot.Searched,
+        DataErrors = Frame.DataErrors,
+        SampleDigest = Digest,
+        SingleFrameCurves = singleFrameCurves,
+    };
+
+    /// <summary>No structure, and a level within a fiftieth of the range above black.</summary>
+    /// <remarks>The yardstick is the noise inside calm tiles; rows that are offset against each other may spread a cap frame to two or three times that.</remarks>
+    private bool HoldsNoLight()
+    {
+        TileLayout layout = Sums.Layout;
+        int plane = layout.BrightPlane;
+        double[] variances = [.. Enumerable.Range(0, layout.Count).Select(t => Sums.SS[plane][t] / (4.0 * layout.RowScale[plane] * layout.FreedomPerTile[plane])).Order()];
+        if (variances.Length == 0) return false;
+        double calm = Math.Sqrt(Math.Max(variances[variances.Length / 10], 1.0 / 12));
+        SampleHistogram histogram = _histograms[plane];
+        int low = histogram.Quantile(0.01), middle = histogram.Quantile(0.5), high = histogram.Quantile(0.99);
+        return high - middle < 8 * calm && middle - low < 8 * calm
+            && middle - _black[plane].Dn < Math.Max(5 * calm, 0.02 * (ClipDn[plane] - _black[plane].Dn));
+    }
+
+    private static BlackLevel CapLevel(SampleHistogram histogram, BlackLevel own)
+    {
+        var (mean, sd, samples) = histogram.Hump();
+        return own with { Dn = mean, Source = BlackSource.CapFrames, ErrorDn = sd / Math.Sqrt(samples) };
+    }
+
+    private PlaneSurvey PlaneOf(SampleHistogram histogram, int plane)
+    {
+        var (asked, gaps) = histogram.MissingCodes(ClipSeen[plane]);
+        BlackLevel black = _black[plane];
+        return new PlaneSurvey
+        {
+            Plane = Sums.Layout.PlaneNames[plane],
+            Samples = histogram.Samples,
+            MeanRawDn = histogram.MeanDn,
+            BlackDn = black.Dn,
+            BlackSource = black.Source,
+            BlackErrorDn = black.ErrorDn,
+            MaskedSamples = black.MaskedSamples,
+            MaskedSdDn = black.MaskedSdDn,
+            MinDn = histogram.Smallest,
+            MaxDn = histogram.Largest,
+            ClipDn = ClipSeen[plane],
+            ClippedSamples = ClipSeen[plane] is { } clip ? histogram.CountFrom(clip) : 0,
+            FloorSamples = histogram.FloorCount(),
+            CodeStep = histogram.CodeStep(),
+            GapCandidates = asked,
+            Gaps = gaps,
+        };
+    }
+
+    private LevelMap MapOf()
+    {
+        TileLayout layout = Sums.Layout;
+        int plane = layout.BrightPlane, merge = 1;
+        while (layout.Columns / merge > 128 || layout.Rows / merge > 256) merge++;
+        int columns = layout.Columns / merge, rows = layout.Rows / merge;
+        var means = new float[columns * rows];
+        for (int y = 0; y < rows; y++)
+        {
+            for (int x = 0; x < columns; x++)
+            {
+                double mean = 0;
+                bool clipped = false;
+                for (int ty = y * merge; ty < (y + 1) * merge; ty++)
+                {
+                    for (int tx = x * merge; tx < (x + 1) * merge; tx++)
+                    {
+                        int tile = ty * layout.Columns + tx;
+                        mean += Sums.MeanDn(plane, tile);
+                        clipped |= Sums.Largest[plane][tile] >= ClipDn[plane];
+                    }
+                }
+
+                means[y * columns + x] = clipped ? -1 : (float)(mean / (merge * merge));
+            }
+        }
+
+        return new LevelMap { Columns = columns, Rows = rows, BlockWidth = layout.Width * merge, BlockHeight = layout.Height * merge, MeanRawDn = means };
+    }
+}

@@ -1,0 +1,206 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Sensor;
+using MathNet.Numerics.Distributions;
+
+namespace Leafstop.Raw.Measurement;
+
+/// <summary>Bins the tiles of one plane of a pair by their local mean and leaves out those that are clipped or restless.</summary>
+/// <remarks>
+/// The line of variance on mean is straight, so the mean variance of a bin belongs to the mean signal of the bin whatever
+/// texture its tiles hold. A restless tile is one whose variance lies further above the line through the medians of all bins
+/// than noise reaches once in 50 million tiles: something moved there, or a pixel flickers.
+/// </remarks>
+internal sealed class PairNoise
+{
+    private const int LeastTilesPerBin = 16;
+    private const double BinsPerStop = 3;
+
+    /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
+    private const double RestlessSigma = 5.5;
+
+    private readonly TileSums _sums;
+    private readonly int _plane;
+    private readonly double _black, _range;
+    private readonly bool[] _clipped;
+    private readonly bool[] _kept;
+
+    /// <param name="sums">Tile sums of the pair.</param>
+    /// <param name="plane">Plane index.</param>
+    /// <param name="blackDn">Black level.</param>
+    /// <param name="clipDn">Tiles with a sample at or above this are left out.</param>
+    /// <param name="floorDn">Tiles with a sample at or below this are left out; −1 for none.</param>
+    public PairNoise(TileSums sums, int plane, double blackDn, int clipDn, int floorDn)
+    {
+        _sums = sums;
+        _plane = plane;
+        _black = blackDn;
+        _range = Math.Max(1, clipDn - blackDn);
+        int tiles = sums.Layout.Count;
+        _clipped = new bool[tiles];
+        _kept = new bool[tiles];
+        for (int tile = 0; tile < tiles; tile++)
+        {
+            _clipped[tile] = sums.Largest[plane][tile] >= clipDn || sums.Smallest[plane][tile] <= floorDn;
+            _kept[tile] = !_clipped[tile];
+        }
+
+        Imbalance = ImbalanceOfKept();
+        LeaveOutRestless();
+        Imbalance = ImbalanceOfKept();
+        Bins = Gather();
+    }
+
+    /// <summary>β = (A − B) / (A + B) of the brightness above black; 0 when there is no light to compare.</summary>
+    public double Imbalance { get; }
+
+    public ImmutableArray<SignalBin> Bins { get; }
+
+    public long ClippedTiles => _clipped.LongCount(c => c);
+
+    public long RestlessTiles => _kept.LongCount(k => !k) - ClippedTiles;
+
+    /// <summary>True when the tile takes part.</summary>
+    public bool Keeps(int tile) => _kept[tile];
+
+    /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
+    public double VarianceAt(int tile)
+    {
+        double mean = _sums.MeanDn(_plane, tile);
+        ImmutableArray<SignalBin> bins = Bins;
+        if (bins.IsEmpty) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), 1.0 / 120);
+        int after = 0;
+        while (after < bins.Length && bins[after].MeanRawDn < mean) after++;
+        double variance = after == 0 ? bins[0].VarianceDn2
+            : after == bins.Length ? bins[^1].VarianceDn2
+            : Between(bins[after - 1], bins[after], mean);
+        return Math.Max(variance, 1.0 / 120);
+    }
+
+    private static double Between(SignalBin low, SignalBin high, double mean) =>
+        low.VarianceDn2 + (high.VarianceDn2 - low.VarianceDn2) * (mean - low.MeanRawDn) / Math.Max(1e-9, high.MeanRawDn - low.MeanRawDn);
+
+    private double ImbalanceOfKept()
+    {
+        long sum = 0, difference = 0, samples = 0;
+        for (int tile = 0; tile < _kept.Length; tile++)
+        {
+            if (!_kept[tile]) continue;
+            sum += _sums.Sum[_plane][tile];
+            difference += _sums.Difference[_plane][tile];
+            samples += _sums.Layout.PerTile[_plane];
+        }
+
+        double light = sum - 2 * samples * _black;
+        // Without light the ratio of two noises would be a wild number; a frame needs a mean of one raw step to have a brightness.
+        return light > 2.0 * samples ? difference / light : 0;
+    }
+
+    private int BinOf(int tile)
+    {
+        double signal = Math.Max(0, _sums.MeanDn(_plane, tile) - _black);
+        return (int)(BinsPerStop * Math.Log2(1 + signal / (_range / 4096)));
+    }
+
+    private void LeaveOutRestless()
+    {
+        var byBin = new SortedDictionary<int, List<(double Mean, double Variance)>>();
+        for (int tile = 0; tile < _kept.Length; tile++)
+        {
+            if (!_kept[tile]) continue;
+            int bin = BinOf(tile);
+            if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
+            list.Add((_sums.MeanDn(_plane, tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
+        }
+
+        int freedom = _sums.Layout.FreedomPerTile[_plane];
+        double medianShare = ChiSquared.InvCDF(freedom, 0.5) / freedom;
+        var medians = new List<(double Signal, double Variance, double Weight)>();
+        foreach (List<(double Mean, double Variance)> bin in byBin.Values.Where(b => b.Count >= 5))
+        {
+            double variance = Median([.. bin.Select(t => t.Variance)]) / medianShare;
+            medians.Add((Median([.. bin.Select(t => t.Mean)]), Math.Max(variance, 1e-6), bin.Count / (variance * variance + 1e-12)));
+        }
+
+        if (medians.Count == 0) return;
+        double limit = UpperShare(freedom, RestlessSigma);
+        for (int tile = 0; tile < _kept.Length; tile++)
+        {
+            if (!_kept[tile]) continue;
+            double expected = Expected(medians, _sums.MeanDn(_plane, tile) - _black);
+            if (_sums.VarianceDn2(_plane, tile, Imbalance) > limit * expected) _kept[tile] = false;
+        }
+    }
+
+    /// <summary>Interpolates the medians of the bins; beyond the last one variance grows as light does.</summary>
+    private static double Expected(List<(double Signal, double Variance, double Weight)> medians, double signal)
+    {
+        int after = medians.FindIndex(m => m.Signal >= signal);
+        if (after < 0) return medians[^1].Variance * Math.Max(1, signal / Math.Max(1e-9, medians[^1].Signal));
+        if (after == 0) return medians[0].Variance;
+        var (x0, y0, _) = medians[after - 1];
+        var (x1, y1, _) = medians[after];
+        return y0 + (y1 - y0) * (signal - x0) / Math.Max(1e-9, x1 - x0);
+    }
+
+    /// <summary>The point of a χ² with ν degrees of freedom, over ν, that lies z Gaussian sigmas up (Wilson and Hilferty 1931, from memory).</summary>
+    private static double UpperShare(int freedom, double z)
+    {
+        double ninth = 2.0 / (9 * freedom), root = 1 - ninth + z * Math.Sqrt(ninth);
+        return root * root * root;
+    }
+
+    private ImmutableArray<SignalBin> Gather()
+    {
+        var bins = new SortedDictionary<int, Total>();
+        for (int tile = 0; tile < _kept.Length; tile++)
+        {
+            if (!_kept[tile]) continue;
+            int bin = BinOf(tile);
+            Total t = bins.GetValueOrDefault(bin);
+            bins[bin] = new Total(t.Tiles + 1, t.Sum + _sums.Sum[_plane][tile], t.DD + _sums.DD[_plane][tile], t.SD + _sums.SD[_plane][tile], t.SS + _sums.SS[_plane][tile]);
+        }
+
+        var merged = new List<Total>();
+        Total open = default;
+        foreach (Total total in bins.Values)
+        {
+            open = open.Plus(total);
+            if (open.Tiles < LeastTilesPerBin) continue;
+            merged.Add(open);
+            open = default;
+        }
+
+        if (open.Tiles > 0)
+        {
+            if (merged.Count > 0) merged[^1] = merged[^1].Plus(open);
+            else merged.Add(open);
+        }
+
+        return [.. merged.Select(ToBin)];
+    }
+
+    private SignalBin ToBin(Total t)
+    {
+        TileLayout layout = _sums.Layout;
+        long samples = t.Tiles * layout.PerTile[_plane], freedom = t.Tiles * layout.FreedomPerTile[_plane];
+        double centred = t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS;
+        return new SignalBin
+        {
+            Samples = samples,
+            DegreesOfFreedom = freedom,
+            MeanRawDn = t.Sum / (2.0 * samples),
+            VarianceDn2 = centred / (2.0 * layout.RowScale[_plane] * freedom),
+        };
+    }
+
+    private static double Median(double[] values)
+    {
+        Array.Sort(values);
+        return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
+    }
+
+    private readonly record struct Total(long Tiles, long Sum, long DD, long SD, long SS)
+    {
+        public Total Plus(Total other) => new(Tiles + other.Tiles, Sum + other.Sum, DD + other.DD, SD + other.SD, SS + other.SS);
+    }
+}
