@@ -9,5 +9,7 @@ if (args is ["decode-worker"])
 return VerbLine.Run(args, say =>
 [
     MeasureVerb.Build(say),
+    SampleVerb.Build(say),
     CamerasVerb.Build(say),
+    DemoVerb.Build(say),
 ]);

@@ -105,18 +105,33 @@ public sealed class DataFile
         SchemaUpgrade.Run(connection, ApplicationId, version);
     }
 
-    private void MakePrivately()
+    /// <summary>Makes the data folder, for its owner only, when it is not there.</summary>
+    /// <exception cref="UnusableDataFileException">It cannot be made.</exception>
+    public void MakeFolder()
     {
         try
         {
             if (OperatingSystem.IsWindows())
-            {
                 Directory.CreateDirectory(Folder);
+            else if (!Directory.Exists(Folder))
+                Directory.CreateDirectory(Folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new UnusableDataFileException(Path, $"the data folder cannot be written ({error.Message.TrimEnd('.')}). Choose another with --data.", error);
+        }
+    }
+
+    private void MakePrivately()
+    {
+        MakeFolder();
+        try
+        {
+            if (OperatingSystem.IsWindows())
+            {
                 using FileStream made = new(Path, FileMode.OpenOrCreate, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
                 return;
             }
-            if (!Directory.Exists(Folder))
-                Directory.CreateDirectory(Folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
             if (File.Exists(Path))
                 return;
             // SQLite gives its companion files the permissions of the main one.

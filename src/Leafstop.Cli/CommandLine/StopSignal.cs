@@ -6,7 +6,7 @@ namespace Leafstop.Cli.CommandLine;
 /// <remarks>Results go into place in one step (a rename, a database transaction), so ending the process leaves nothing half-written.</remarks>
 internal sealed class StopSignal : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
     private readonly CancellationTokenSource _source = new();
     private readonly PosixSignalRegistration[] _registrations;
 

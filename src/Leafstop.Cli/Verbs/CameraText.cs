@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
-using System.Text.Json;
+using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
 
@@ -64,7 +63,7 @@ internal static class CameraText
         _ => $"Kept as '{kept.Name}': {Count(kept.Added)} added, {kept.AlreadyThere} were there already, {kept.History} in its history.\n",
     };
 
-    public static string OutcomeJson(KeepOutcome kept) => Json(json =>
+    public static string OutcomeJson(KeepOutcome kept) => JsonText.Of(json =>
     {
         json.WriteStartObject();
         json.WriteString("name", kept.Name);
@@ -74,7 +73,7 @@ internal static class CameraText
         json.WriteEndObject();
     });
 
-    public static string ListJson(IReadOnlyList<KeptCamera> cameras) => Json(json =>
+    public static string ListJson(IReadOnlyList<KeptCamera> cameras) => JsonText.Of(json =>
     {
         json.WriteStartObject();
         json.WriteStartArray("cameras");
@@ -83,14 +82,6 @@ internal static class CameraText
         json.WriteEndArray();
         json.WriteEndObject();
     });
-
-    private static string Json(Action<Utf8JsonWriter> write)
-    {
-        using MemoryStream stream = new();
-        using (Utf8JsonWriter json = new(stream, new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping }))
-            write(json);
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
-    }
 
     private static string Base(KeptMeasurement m) =>
         m.Levels.Where(l => l.Usable).MinBy(l => l.Iso) is { } level ? $"{level.Iso.ToDisplay()} {Figure(level.ReadNoiseElectrons?.Value)} e-" : "unknown";

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Quantities;
@@ -72,30 +71,25 @@ internal static class ShotListText
         "Cap frames: lens cap on, same ISO and shutter. Then: leafstop measure DIR, before you take the scene down.",
     ];
 
-    private static string Json(ShotList list, string lamp)
+    private static string Json(ShotList list, string lamp) => JsonText.Of(json =>
     {
-        using MemoryStream stream = new();
-        using (Utf8JsonWriter json = new(stream, new JsonWriterOptions { Indented = true }))
+        json.WriteStartObject();
+        json.WriteString("lamp", lamp);
+        json.WriteNumber("fNumber", list.Aperture.Ratio);
+        json.WriteNumber("totalFrames", list.TotalFrames);
+        json.WriteStartArray("levels");
+        foreach (ShotListLevel level in list.Levels)
         {
             json.WriteStartObject();
-            json.WriteString("lamp", lamp);
-            json.WriteNumber("fNumber", list.Aperture.Ratio);
-            json.WriteNumber("totalFrames", list.TotalFrames);
-            json.WriteStartArray("levels");
-            foreach (ShotListLevel level in list.Levels)
-            {
-                json.WriteStartObject();
-                json.WriteNumber("iso", level.Iso.Speed);
-                json.WriteNumber("shutterSeconds", level.Shutter.Seconds);
-                json.WriteString("shutterMark", level.Shutter.ToDisplay());
-                json.WriteNumber("frames", level.Frames);
-                json.WriteNumber("capFrames", level.CapFrames);
-                json.WriteNumber("rippleShare", level.RippleShare);
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
+            json.WriteNumber("iso", level.Iso.Speed);
+            json.WriteNumber("shutterSeconds", level.Shutter.Seconds);
+            json.WriteString("shutterMark", level.Shutter.ToDisplay());
+            json.WriteNumber("frames", level.Frames);
+            json.WriteNumber("capFrames", level.CapFrames);
+            json.WriteNumber("rippleShare", level.RippleShare);
             json.WriteEndObject();
         }
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
-    }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    });
 }
