@@ -33,9 +33,11 @@ internal static class Misspelling
         command.Parents.OfType<Command>().FirstOrDefault() is { } parent ? $"{Path(parent)} {command.Name}" : "leafstop";
 
     private static IEnumerable<string> Options(Command command) =>
-        command.Options.Select(o => o.Name)
-            .Concat(command.Parents.OfType<Command>().SelectMany(p => p.Options.Where(o => o.Recursive).Select(o => o.Name)))
-            .Where(n => n.StartsWith("--", StringComparison.Ordinal));
+        command.Options.Concat(Above(command).SelectMany(c => c.Options).Where(o => o.Recursive))
+            .Select(o => o.Name).Where(n => n.StartsWith("--", StringComparison.Ordinal));
+
+    private static IEnumerable<Command> Above(Command command) =>
+        command.Parents.OfType<Command>().SelectMany(p => Above(p).Prepend(p));
 
     private static string Near(string written, IEnumerable<string> known)
     {
