@@ -1,1 +1,15 @@
-return 0;
+using Leafstop.Cli;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Verbs;
+
+// A decoding worker is this program once more, started by another one. It loads nothing but what it needs.
+if (args is ["decode-worker"])
+    return DecodeWorker.Run();
+
+return VerbLine.Run(args, say =>
+[
+    MeasureVerb.Build(say),
+    SampleVerb.Build(say),
+    CamerasVerb.Build(say),
+    DemoVerb.Build(say),
+]);

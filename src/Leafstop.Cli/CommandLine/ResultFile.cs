@@ -1,0 +1,28 @@
+namespace Leafstop.Cli.CommandLine;
+
+/// <summary>Writes a file in one step: whole or not at all.</summary>
+internal static class ResultFile
+{
+    /// <summary>Writes text beside the target and moves it into place.</summary>
+    /// <param name="path">Target.</param>
+    /// <param name="text">All of it.</param>
+    /// <param name="mayReplace">True when a file of that name may be replaced.</param>
+    /// <exception cref="Refusal">It cannot be written, or is there already.</exception>
+    public static void Write(string path, string text, bool mayReplace)
+    {
+        string full = Path.GetFullPath(path);
+        if (Directory.Exists(full) || (File.Exists(full) && !mayReplace))
+            throw Refusal.WrongCall($"{path} is there already: choose another name.");
+        string partial = Path.Combine(Path.GetDirectoryName(full)!, $".{Path.GetFileName(full)}.{Environment.ProcessId}.partial");
+        try
+        {
+            File.WriteAllText(partial, text);
+            File.Move(partial, full, mayReplace);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            File.Delete(partial);
+            throw Refusal.WrongCall($"{path} cannot be written ({error.Message.TrimEnd('.')}): choose another place.");
+        }
+    }
+}

@@ -1,0 +1,32 @@
+using System.Runtime.InteropServices;
+
+namespace Leafstop.Cli.CommandLine;
+
+/// <summary>Ctrl-C and termination: asks the verb to stop, and ends the process when it does not do so at once.</summary>
+/// <remarks>Results go into place in one step (a rename, a database transaction), so ending the process leaves nothing half-written.</remarks>
+internal sealed class StopSignal : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
+    private readonly CancellationTokenSource _source = new();
+    private readonly PosixSignalRegistration[] _registrations;
+
+    public StopSignal() => _registrations = [Register(PosixSignal.SIGINT), Register(PosixSignal.SIGTERM)];
+
+    public CancellationToken Token => _source.Token;
+
+    public void Dispose()
+    {
+        foreach (PosixSignalRegistration registration in _registrations)
+            registration.Dispose();
+        _source.Dispose();
+    }
+
+    private PosixSignalRegistration Register(PosixSignal signal) => PosixSignalRegistration.Create(signal, context =>
+    {
+        context.Cancel = true;
+        if (_source.IsCancellationRequested)
+            Environment.Exit(ExitCode.Stopped);
+        _ = Task.Delay(Patience).ContinueWith(_ => Environment.Exit(ExitCode.Stopped), TaskScheduler.Default);
+        _source.Cancel();
+    });
+}

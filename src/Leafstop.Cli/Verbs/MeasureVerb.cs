@@ -1,0 +1,140 @@
+using System.CommandLine;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Storage;
+using Leafstop.Storage.Cameras;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>leafstop measure: from a folder of raws to the model of a camera, or the list of frames to shoot for it.</summary>
+internal static class MeasureVerb
+{
+    private static readonly Argument<string?> Folder = new("DIR")
+    {
+        Description = "Folder of raw files of a bench test.",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
+    private static readonly Option<string?> Save = new("--save")
+    {
+        Description = "Keep the camera, under NAME or under the model that the files state. Measuring again adds to its history.",
+        HelpName = "NAME",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
+    private static readonly Option<string?> Report = new("--report") { Description = "Write one printable page, .html.", HelpName = "FILE" };
+    private static readonly Option<string?> Print = new("--print") { Description = "Width of the print that limits are worked out for; 60cm when not given.", HelpName = "LENGTH" };
+    private static readonly Option<string?> Distance = new("--distance") { Description = "Distance it is looked at from; 60cm when not given.", HelpName = "LENGTH" };
+    private static readonly Option<bool> ShotListOption = new("--shot-list") { Description = "Write the frames to shoot for a bench test." };
+    private static readonly Option<string?> Lamp = new("--lamp") { Description = "What lights the bench, for --shot-list: mains50, mains60 or led-dc.", HelpName = "LAMP" };
+    private static readonly Option<string?> Levels = new("--levels") { Description = "ISOs for --shot-list, such as \"100 200 400\".", HelpName = "ISOS" };
+
+    public static Command Build(Surroundings say)
+    {
+        Verb verb = new("measure", "Measures a camera from a folder of raw files.",
+            "leafstop measure ~/bench --save \"Body A\"",
+            "leafstop measure ~/bench --print 90cm --distance 90cm --report bench.html",
+            "leafstop measure ~/bench --json",
+            "leafstop measure --shot-list --lamp mains50")
+        {
+            Folder, Save, Report, Print, Distance, ShotListOption, Lamp, Levels, say.JsonOption, say.QuietOption,
+        };
+        verb.SetAction(call => call.GetValue(ShotListOption) ? List(call, say) : Measure(call, say));
+        return verb;
+    }
+
+    private static int List(ParseResult call, Surroundings say)
+    {
+        if (call.GetValue(Folder) is not null || call.GetResult(Save) is not null || call.GetValue(Report) is not null)
+            throw Refusal.WrongCall("--shot-list goes with --lamp, --levels and --json only: it measures nothing.");
+        say.Out.Write(ShotListText.Of(call.GetValue(Lamp), call.GetValue(Levels), call.GetValue(say.JsonOption)));
+        return ExitCode.Done;
+    }
+
+    private static int Measure(ParseResult call, Surroundings say)
+    {
+        if (call.GetValue(Lamp) is not null || call.GetValue(Levels) is not null)
+            throw Refusal.WrongCall("--lamp and --levels go with --shot-list.");
+        (string folder, string? name, bool isKept) = FolderAndName(call);
+        PrintCondition print = new(LengthOf(call, Print).Millimetres, LengthOf(call, Distance).Millimetres);
+        string? report = call.GetValue(Report);
+        if (report is not null && Path.GetExtension(report).ToUpperInvariant() is not (".HTML" or ".HTM"))
+            throw Refusal.WrongCall($"--report writes a page: give it a name that ends in .html, not '{report}'.");
+        if (name is not null)
+            name = Tidy(name);
+        string data = isKept ? say.DataFolder(call) : "";
+
+        bool isQuiet = call.GetValue(say.QuietOption);
+        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet ? null : say.Error, say.Stop);
+        say.Stop.ThrowIfCancellationRequested();
+        if (call.GetValue(say.JsonOption))
+            say.Out.WriteLine(BenchTelling.Json(answer));
+        else
+            BenchTelling.WriteText(say.Out, answer);
+        if (report is not null)
+            ResultFile.Write(report, BenchTelling.ReportPage(answer), mayReplace: true);
+        if (!answer.HasAnswer)
+        {
+            throw Refusal.NoAnswer(answer.Findings is [Finding first, ..]
+                ? $"no level of this folder can be used. {first.Text}"
+                : $"'{folder}' holds nothing that can be measured: name the folder of the raw files of a bench test.");
+        }
+        if (isKept)
+            Keep(answer, name, data, isQuiet, say);
+        return ExitCode.Done;
+    }
+
+    private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
+    {
+        string chosen = name ?? answer.Camera!.Model;
+        if (string.IsNullOrWhiteSpace(chosen))
+            throw Refusal.WrongCall("the files state no model to name the camera after: use --save NAME.");
+        try
+        {
+            KeepOutcome kept = new CameraStore(new DataFile(data)).Keep(chosen, [KeptMeasurement.Of(answer, say.Clock.GetUtcNow())]);
+            if (!isQuiet)
+                say.Error.WriteLine($"Kept as '{kept.Name}'{(kept.History > 1 ? $", measured {kept.History} times" : "")}. See it with: leafstop cameras show \"{kept.Name}\"");
+        }
+        catch (ArgumentException other)
+        {
+            throw Refusal.WrongCall(other.Message);
+        }
+    }
+
+    // "--save DIR" with nothing behind it is taken for what it must mean.
+    private static (string Folder, string? Name, bool IsKept) FolderAndName(ParseResult call)
+    {
+        bool isKept = call.GetResult(Save) is not null;
+        string? folder = call.GetValue(Folder), name = call.GetValue(Save);
+        if (folder is null && name is not null && Directory.Exists(name))
+            (folder, name) = (name, null);
+        if (string.IsNullOrEmpty(folder))
+            throw Refusal.WrongCall("measure needs the folder of the raw files: leafstop measure DIR.");
+        if (File.Exists(folder))
+            throw Refusal.WrongCall($"'{folder}' is a file: name the folder that it lies in.");
+        return Directory.Exists(folder) ? (folder, name, isKept) : throw Refusal.WrongCall($"There is no folder '{folder}'.");
+    }
+
+    private static Length LengthOf(ParseResult call, Option<string?> option)
+    {
+        if (call.GetValue(option) is not { } text)
+            return Length.FromCentimetres(60);
+        if (!Length.TryParse(text, out Length length, out string why))
+            throw Refusal.WrongCall($"{option.Name}: {why}");
+        // A stamp seen through a glass to a wall seen across a square.
+        return length.Metres is >= 0.01 and <= 100 ? length : throw Refusal.WrongCall($"{option.Name}: {text} is not between 1 cm and 100 m.");
+    }
+
+    private static string Tidy(string name)
+    {
+        try
+        {
+            return CameraStore.TidyName(name);
+        }
+        catch (ArgumentException)
+        {
+            throw Refusal.WrongCall($"--save: a camera's name has 1 to {CameraStore.LongestName} characters, all of them visible.");
+        }
+    }
+}

@@ -1,0 +1,103 @@
+using Leafstop.Core.Text;
+
+namespace Leafstop.Core.Quantities;
+
+/// <summary>A length, zero or more, kept in millimetres. The default is none.</summary>
+public readonly record struct Length : IComparable<Length>
+{
+    /// <summary>Millimetres in an inch. Exact by definition since 1959 (common practice, no source).</summary>
+    public const double MillimetresPerInch = 25.4;
+
+    private Length(double millimetres) => Millimetres = millimetres;
+
+    /// <summary>Millimetres.</summary>
+    public double Millimetres { get; }
+
+    /// <summary>Centimetres.</summary>
+    public double Centimetres => Millimetres / 10;
+
+    /// <summary>Metres.</summary>
+    public double Metres => Millimetres / 1000;
+
+    /// <summary>Takes millimetres.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>
+    public static Length FromMillimetres(double millimetres) => double.IsFinite(millimetres) && millimetres >= 0
+        ? new Length(millimetres)
+        : throw new ArgumentOutOfRangeException(nameof(millimetres), millimetres, "A length is finite and not below zero.");
+
+    /// <summary>Takes centimetres.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>
+    public static Length FromCentimetres(double centimetres) => FromMillimetres(centimetres * 10);
+
+    /// <summary>Takes metres.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>
+    public static Length FromMetres(double metres) => FromMillimetres(metres * 1000);
+
+    /// <summary>Takes inches.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>
+    public static Length FromInches(double inches) => FromMillimetres(inches * MillimetresPerInch);
+
+    /// <inheritdoc/>
+    public int CompareTo(Length other) => Millimetres.CompareTo(other.Millimetres);
+
+    /// <summary>Millimetres in full, "609.6 mm": reads back to the same value in any culture.</summary>
+    public override string ToString() => $"{Written.RoundTrip(Millimetres)} mm";
+
+    /// <summary>In the unit that suits the size, to three figures: "4.36 mm", "60 cm", "3.4 m".</summary>
+    public string ToDisplay() => Millimetres switch
+    {
+        < 10 => $"{Written.Short(Millimetres)} mm",
+        < 2000 => $"{Written.Short(Centimetres)} cm",
+        _ => $"{Written.Short(Metres)} m",
+    };
+
+    /// <summary>Reads a number with its unit: "60cm", "0.6 m", "600mm", "24in", "3.5 ft", "3 1/2 ft".</summary>
+    /// <exception cref="FormatException">Not a length, or without a unit; the message says why.</exception>
+    public static Length Parse(string text) => TryParse(text, out Length length, out string why) ? length : throw new FormatException(why);
+
+    /// <summary>Reads as <see cref="Parse"/> does, telling why not instead of throwing.</summary>
+    public static bool TryParse(string? text, out Length length, out string why)
+    {
+        length = default;
+        string trimmed = (text ?? "").Trim();
+        foreach ((string unit, double millimetres) in Units)
+        {
+            if (!trimmed.EndsWith(unit, StringComparison.OrdinalIgnoreCase))
+                continue;
+            if (!Written.TryNumber(trimmed[..^unit.Length], [], "a length such as 60cm or 24in", out double number, out why))
+                return false;
+            double total = number * millimetres;
+            if (number < 0 || !double.IsFinite(total))
+            {
+                why = $"'{trimmed}' is no length: a length is not below zero.";
+                return false;
+            }
+            length = new Length(total);
+            return true;
+        }
+        why = trimmed.Length == 0
+            ? "A length is missing: write it with its unit, such as 60cm or 24in."
+            : $"'{trimmed}' has no unit that is known here: write mm, cm, m, in or ft after the number, such as 60cm.";
+        return false;
+    }
+
+    // Longer names first, so that "mm" is not read as "m".
+    private static readonly (string Unit, double Millimetres)[] Units =
+    [
+        ("inches", MillimetresPerInch), ("inch", MillimetresPerInch), ("in", MillimetresPerInch), ("\"", MillimetresPerInch),
+        ("feet", 12 * MillimetresPerInch), ("foot", 12 * MillimetresPerInch), ("ft", 12 * MillimetresPerInch), ("'", 12 * MillimetresPerInch),
+        ("mm", 1), ("cm", 10), ("m", 1000),
+    ];
+
+    /// <summary>Orders by size.</summary>
+    public static bool operator <(Length left, Length right) => left.Millimetres < right.Millimetres;
+
+    /// <summary>Orders by size.</summary>
+    public static bool operator >(Length left, Length right) => left.Millimetres > right.Millimetres;
+
+    /// <summary>Orders by size.</summary>
+    public static bool operator <=(Length left, Length right) => left.Millimetres <= right.Millimetres;
+
+    /// <summary>Orders by size.</summary>
+    public static bool operator >=(Length left, Length right) => left.Millimetres >= right.Millimetres;
+}

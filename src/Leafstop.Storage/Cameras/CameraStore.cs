@@ -1,0 +1,187 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Microsoft.Data.Sqlite;
+
+namespace Leafstop.Storage.Cameras;
+
+/// <summary>What happened to a camera that was to be kept.</summary>
+/// <param name="Name">The name under which it is kept, as first written.</param>
+/// <param name="Added">Measurements that were added.</param>
+/// <param name="AlreadyThere">Measurements that were kept before and say the same.</param>
+/// <param name="History">Measurements kept now.</param>
+public sealed record KeepOutcome(string Name, int Added, int AlreadyThere, int History);
+
+/// <summary>The measured cameras, in SQLite. Names ignore case and outer spaces. Nothing is ever overwritten: measuring again adds to the history.</summary>
+/// <remarks>Every method may throw <see cref="UnusableDataFileException"/>.</remarks>
+public sealed class CameraStore(DataFile file)
+{
+    /// <summary>Names are at most this long.</summary>
+    public const int LongestName = 80;
+
+    /// <summary>The name as it is kept: trimmed, runs of spaces made one.</summary>
+    /// <exception cref="ArgumentException">Empty, too long or with control characters; the message is for the person.</exception>
+    public static string TidyName(string name)
+    {
+        string tidy = string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        if (tidy.Length is 0 or > LongestName || tidy.Any(char.IsControl))
+            throw new ArgumentException($"A camera's name has 1 to {LongestName} characters, all of them visible.", nameof(name));
+        return tidy;
+    }
+
+    /// <summary>Adds measurements to the camera of that name, making it when it is new. All or none.</summary>
+    /// <exception cref="ArgumentException">The name cannot be used, or is that of another body; the message is for the person.</exception>
+    public KeepOutcome Keep(string name, IReadOnlyList<KeptMeasurement> measurements)
+    {
+        string tidy = TidyName(name);
+        return file.Use(connection => Keep(connection, tidy, measurements));
+    }
+
+    /// <summary>The camera of that name with its history; null when none is kept.</summary>
+    public KeptCamera? Find(string name) => file.Exists
+        ? file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: true);
+            return FindId(connection, TidyName(name)) is { } id ? Read(connection, id) : null;
+        })
+        : null;
+
+    /// <summary>Every camera with its history, by name; empty when none is kept.</summary>
+    public ImmutableArray<KeptCamera> List() => file.Exists
+        ? file.Use<ImmutableArray<KeptCamera>>(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: true);
+            long[] ids = [.. Rows(connection, "SELECT id FROM camera ORDER BY name_key", r => r.GetInt64(0))];
+            return [.. ids.Select(id => Read(connection, id))];
+        })
+        : [];
+
+    private static KeepOutcome Keep(SqliteConnection connection, string tidy, IReadOnlyList<KeptMeasurement> measurements)
+    {
+        using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
+        long? id = FindId(connection, tidy);
+        KeptCamera? before = id is { } known ? Read(connection, known) : null;
+        foreach (KeptMeasurement measurement in measurements)
+        {
+            if (before is not null && IsOtherBody(before.Newest.Camera, measurement.Camera))
+            {
+                throw new ArgumentException(
+                    $"'{before.Name}' is already kept and is another body ({Body(before.Newest.Camera)}, this one is {Body(measurement.Camera)}). Keep this one under another name.");
+            }
+        }
+        if (id is null)
+        {
+            Insert(connection, "INSERT INTO camera (name, name_key) VALUES ($name, $key)", ("$name", tidy), ("$key", Key(tidy)));
+            id = DataFile.Number(connection, "SELECT last_insert_rowid()");
+        }
+        int added = 0;
+        foreach (KeptMeasurement measurement in measurements.OrderBy(m => m.MeasuredAt))
+        {
+            if (before?.Measurements.Any(measurement.SaysTheSameAs) ?? false)
+                continue;
+            Add(connection, id.Value, measurement);
+            added++;
+        }
+        transaction.Commit();
+        return new KeepOutcome(before?.Name ?? tidy, added, measurements.Count - added, (before?.Measurements.Length ?? 0) + added);
+    }
+
+    private static string Key(string tidyName) => tidyName.ToUpperInvariant();
+
+    private static string Body(CameraIdentity camera) => $"{camera.Make} {camera.Model}, {camera.Width} x {camera.Height}".Trim();
+
+    private static bool IsOtherBody(CameraIdentity kept, CameraIdentity now) =>
+        kept.Make != now.Make || kept.Model != now.Model
+        || (kept.BodyFingerprint is { } a && now.BodyFingerprint is { } b && a != b);
+
+    private static long? FindId(SqliteConnection connection, string tidyName) =>
+        Rows(connection, "SELECT id FROM camera WHERE name_key = $key", r => (long?)r.GetInt64(0), ("$key", Key(tidyName))).SingleOrDefault();
+
+    private static KeptCamera Read(SqliteConnection connection, long id)
+    {
+        string name = Rows(connection, "SELECT name FROM camera WHERE id = $id", r => r.GetString(0), ("$id", id)).Single();
+        (long Id, KeptMeasurement Bare)[] bare =
+        [
+            .. Rows(connection, """
+                SELECT id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder
+                FROM measurement WHERE camera_id = $id ORDER BY measured_at_utc, id
+                """, r => (r.GetInt64(0), CameraRows.Measurement(r)), ("$id", id)),
+        ];
+        return new KeptCamera(name,
+        [
+            .. bare.Select(m => m.Bare with
+            {
+                Levels =
+                [
+                    .. Rows(connection, """
+                        SELECT iso, ladder, gain_electrons_per_dn, gain_low_electrons_per_dn, gain_high_electrons_per_dn, read_noise_electrons,
+                            read_noise_low_electrons, read_noise_high_electrons, read_noise_source, saturation_electrons, is_clip_seen, is_usable, flags, reason
+                        FROM level WHERE measurement_id = $id ORDER BY position
+                        """, CameraRows.Level, ("$id", m.Id)),
+                ],
+                GainSteps =
+                [
+                    .. Rows(connection, "SELECT below_iso, above_iso, read_noise_ratio FROM gain_step WHERE measurement_id = $id ORDER BY position",
+                        r => new KeptGainStep(Iso.FromSpeed(r.GetDouble(0)), Iso.FromSpeed(r.GetDouble(1)), r.GetDouble(2)), ("$id", m.Id)),
+                ],
+            }),
+        ]);
+    }
+
+    private static void Add(SqliteConnection connection, long cameraId, KeptMeasurement m)
+    {
+        Insert(connection, """
+            INSERT INTO measurement (camera_id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder)
+            VALUES ($camera, $at, $imported, $make, $model, $fingerprint, $width, $height, $mosaic, $bits, $ladder)
+            """,
+            ("$camera", cameraId), ("$at", CameraRows.Time(m.MeasuredAt)), ("$imported", m.IsImported), ("$make", m.Camera.Make), ("$model", m.Camera.Model),
+            ("$fingerprint", m.Camera.BodyFingerprint), ("$width", m.Camera.Width), ("$height", m.Camera.Height), ("$mosaic", m.Camera.Mosaic),
+            ("$bits", m.Camera.Bits), ("$ladder", m.Ladder.ToString()));
+        long id = DataFile.Number(connection, "SELECT last_insert_rowid()");
+        foreach ((KeptLevel level, int position) in m.Levels.Select((l, i) => (l, i)))
+        {
+            Insert(connection, """
+                INSERT INTO level (measurement_id, position, iso, ladder, gain_electrons_per_dn, gain_low_electrons_per_dn, gain_high_electrons_per_dn,
+                    read_noise_electrons, read_noise_low_electrons, read_noise_high_electrons, read_noise_source, saturation_electrons, is_clip_seen, is_usable, flags, reason)
+                VALUES ($m, $position, $iso, $ladder, $gain, $gainLow, $gainHigh, $noise, $noiseLow, $noiseHigh, $source, $saturation, $clip, $usable, $flags, $reason)
+                """,
+                ("$m", id), ("$position", position), ("$iso", level.Iso.Speed), ("$ladder", level.Ladder.ToString()),
+                ("$gain", level.GainElectronsPerDn?.Value), ("$gainLow", level.GainElectronsPerDn?.Low), ("$gainHigh", level.GainElectronsPerDn?.High),
+                ("$noise", level.ReadNoiseElectrons?.Value), ("$noiseLow", level.ReadNoiseElectrons?.Low), ("$noiseHigh", level.ReadNoiseElectrons?.High),
+                ("$source", level.ReadNoiseSource?.ToString()), ("$saturation", level.SaturationElectrons), ("$clip", level.ClipSeen),
+                ("$usable", level.Usable), ("$flags", string.Join(' ', level.Flags)), ("$reason", level.Reason));
+        }
+        foreach ((KeptGainStep step, int position) in m.GainSteps.Select((s, i) => (s, i)))
+        {
+            Insert(connection, "INSERT INTO gain_step (measurement_id, position, below_iso, above_iso, read_noise_ratio) VALUES ($m, $position, $below, $above, $ratio)",
+                ("$m", id), ("$position", position), ("$below", step.Below.Speed), ("$above", step.Above.Speed), ("$ratio", step.ReadNoiseRatio));
+        }
+    }
+
+    private static void Insert(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
+    {
+        using SqliteCommand command = Command(connection, sql, values);
+        command.ExecuteNonQuery();
+    }
+
+    private static List<T> Rows<T>(SqliteConnection connection, string sql, Func<SqliteDataReader, T> map, params (string Name, object? Value)[] values)
+    {
+        using SqliteCommand command = Command(connection, sql, values);
+        using SqliteDataReader reader = command.ExecuteReader();
+        List<T> rows = [];
+        while (reader.Read())
+            rows.Add(map(reader));
+        return rows;
+    }
+
+    private static SqliteCommand Command(SqliteConnection connection, string sql, (string Name, object? Value)[] values)
+    {
+        SqliteCommand command = connection.CreateCommand();
+#pragma warning disable CA2100 // The texts are the constants above; values travel as parameters.
+        command.CommandText = sql;
+#pragma warning restore CA2100
+        foreach ((string name, object? value) in values)
+            command.Parameters.AddWithValue(name, value is bool flag ? (flag ? 1 : 0) : value ?? DBNull.Value);
+        return command;
+    }
+}

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Storage.Cameras;
+
+/// <summary>A camera as it is kept: a name and every measuring of it.</summary>
+/// <param name="Name">The name the person gave, trimmed.</param>
+/// <param name="Measurements">Oldest first, at least one.</param>
+public sealed record KeptCamera(string Name, ImmutableArray<KeptMeasurement> Measurements)
+{
+    /// <summary>The measuring that speaks for the camera: the newest.</summary>
+    public KeptMeasurement Newest => Measurements[^1];
+}
+
+/// <summary>One measuring of a camera.</summary>
+public sealed record KeptMeasurement
+{
+    /// <summary>When it was measured, UTC, to the second.</summary>
+    public required DateTimeOffset MeasuredAt { get; init; }
+
+    /// <summary>True when it came from a camera file, not from a folder of raws on this machine.</summary>
+    public bool IsImported { get; init; }
+
+    /// <summary>The body.</summary>
+    public required CameraIdentity Camera { get; init; }
+
+    /// <summary>Which ladder was measured.</summary>
+    public required LadderKind Ladder { get; init; }
+
+    /// <summary>Levels in the order of the answer.</summary>
+    public required ImmutableArray<KeptLevel> Levels { get; init; }
+
+    /// <summary>Gain steps, lowest first.</summary>
+    public required ImmutableArray<KeptGainStep> GainSteps { get; init; }
+
+    /// <summary>What is kept of a bench answer.</summary>
+    /// <param name="answer">The answer; it must name its camera.</param>
+    /// <param name="measuredAt">The time, passed in by the host.</param>
+    /// <exception cref="ArgumentException">The answer has no camera.</exception>
+    public static KeptMeasurement Of(BenchAnswer answer, DateTimeOffset measuredAt) => new()
+    {
+        MeasuredAt = ToSecond(measuredAt),
+        Camera = answer.Camera ?? throw new ArgumentException("An answer without a camera cannot be kept.", nameof(answer)),
+        Ladder = answer.Ladder,
+        Levels = [.. answer.Levels.Select(KeptLevel.Of)],
+        GainSteps = [.. answer.GainSteps.Select(s => new KeptGainStep(s.Below, s.Above, s.Ratio))],
+    };
+
+    /// <summary>True when both say the same of the same body at the same time, wherever they came from.</summary>
+    public bool SaysTheSameAs(KeptMeasurement other) =>
+        MeasuredAt == other.MeasuredAt && Camera == other.Camera && Ladder == other.Ladder
+        && GainSteps.SequenceEqual(other.GainSteps)
+        && Levels.Length == other.Levels.Length && Levels.Zip(other.Levels).All(p => p.First.SaysTheSameAs(p.Second));
+
+    private static DateTimeOffset ToSecond(DateTimeOffset time) =>
+        DateTimeOffset.FromUnixTimeSeconds(time.ToUnixTimeSeconds());
+}
+
+/// <summary>A gain step as kept.</summary>
+/// <param name="Below">Last ISO before the drop.</param>
+/// <param name="Above">First ISO after it.</param>
+/// <param name="ReadNoiseRatio">Read noise before over after, above 1.</param>
+public sealed record KeptGainStep(Iso Below, Iso Above, double ReadNoiseRatio);

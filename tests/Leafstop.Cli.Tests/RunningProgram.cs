@@ -1,0 +1,47 @@
+using System.Diagnostics;
+
+namespace Leafstop.Cli.Tests;
+
+/// <summary>What one call of the real program gave.</summary>
+/// <param name="Code">Exit code.</param>
+/// <param name="Out">All of stdout.</param>
+/// <param name="Error">All of stderr.</param>
+internal sealed record Ended(int Code, string Out, string Error);
+
+/// <summary>The built program, run as a process with a data folder of its own.</summary>
+internal sealed class RunningProgram : IDisposable
+{
+    public string Folder { get; } = Directory.CreateTempSubdirectory("leafstop-").FullName;
+
+    public string Data => Path.Combine(Folder, "data");
+
+    public Ended Run(params string[] args) => Run([], args);
+
+    public Ended Run((string Name, string? Value)[] environment, params string[] args)
+    {
+        using Process process = Start(environment, args);
+        Task<string> error = process.StandardError.ReadToEndAsync();
+        string output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return new Ended(process.ExitCode, output, error.Result);
+    }
+
+    public Process Start((string Name, string? Value)[] environment, params string[] args)
+    {
+        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "leafstop.dll"), .. args])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            RedirectStandardInput = true,
+            WorkingDirectory = Folder,
+        };
+        start.Environment["LEAFSTOP_DATA"] = Data;
+        foreach ((string name, string? value) in environment)
+            start.Environment[name] = value;
+        Process process = Process.Start(start)!;
+        process.StandardInput.Close();
+        return process;
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+}
