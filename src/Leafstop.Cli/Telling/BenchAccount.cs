@@ -43,7 +43,7 @@ internal sealed record BenchAccount
         return new BenchAccount
         {
             Verdict = BenchVerdict.Of(answer),
-            Camera = answer.Camera is { } c ? $"{CameraName(c)}, {c.Bits}-bit raw, {c.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(c.Width, 0)} × {Figures.Fixed(c.Height, 0)}" : "",
+            Camera = answer.Camera is { } c ? $"{CameraName(c)}, {c.Bits}-bit raw, {c.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(c.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(c.Height, 0)}" : "",
             FrameCount = Frames(answer),
             Groups = [.. answer.Levels.Select(l => LevelRow.Of(l, answer)).GroupBy(r => r.Level.Ladder)],
             Holding = LevelsThatHold(answer),
@@ -66,6 +66,8 @@ internal sealed record BenchAccount
     {
         int light = answer.Levels.Sum(l => l.Frames.Length);
         int caps = answer.Levels.Sum(l => l.CapFrames.Length);
+        if (light + caps == 0)
+            return "No raw frames";
         string frames = light == 1 ? "1 frame" : $"{Figures.Fixed(light, 0)} frames";
         return caps == 0 ? $"{frames}, no cap frames" : $"{frames} and {Figures.Fixed(caps, 0)} cap {(caps == 1 ? "frame" : "frames")}";
     }
@@ -77,7 +79,7 @@ internal sealed record BenchAccount
         if (holding.Length == 0)
             return null;
         bool all = holding.Length == answer.Levels.Length;
-        string who = holding.Length == 1 ? $"{Figures.Name(holding[0].Iso)} holds." : all ? $"All {Figures.Count(holding.Length)} levels hold." : $"The other {Figures.Count(holding.Length)} levels hold.";
+        string who = holding.Length == 1 ? $"{Figures.Name(holding[0].Iso)} holds." : all ? holding.Length == 2 ? "Both levels hold." : $"All {Figures.Count(holding.Length)} levels hold." : $"The other {Figures.Count(holding.Length)} levels hold.";
         double[] light = [.. holding.Select(l => l.LightErrorStops).OfType<double>().Where(double.IsFinite).Select(Math.Abs)];
         return light.Length == 0
             ? new Statement(who)

@@ -127,9 +127,12 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
                 : "no raw frames were found.";
         }
 
-        return answer.Levels.Length == 1
-            ? $"its only level, {Figures.Name(answer.Levels[0].Iso)}, is left off."
-            : $"all {Figures.Count(answer.Levels.Length)} levels are left off.";
+        return answer.Levels.Length switch
+        {
+            1 => $"its only level, {Figures.Name(answer.Levels[0].Iso)}, is left off.",
+            2 => "both levels are left off.",
+            _ => $"all {Figures.Count(answer.Levels.Length)} levels are left off.",
+        };
     }
 
     private static string InsteadOfAnAnswer(BenchAnswer answer)

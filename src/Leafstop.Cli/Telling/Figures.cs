@@ -34,8 +34,8 @@ internal static class Figures
     /// <summary>A number to about three significant digits, for quantities that span many powers of ten.</summary>
     public static string Significant(double value) => Fixed(value, Decimals(value));
 
-    /// <summary>Gain, e⁻/DN: three decimals, more below 0.01.</summary>
-    public static string Gain(double value) => Fixed(value, Math.Abs(value) < 0.01 ? 5 : Math.Abs(value) < 0.1 ? 4 : 3);
+    /// <summary>Gain, e⁻/DN: three decimals, five below 0.02.</summary>
+    public static string Gain(double value) => Fixed(value, Math.Abs(value) < 0.02 ? 5 : 3);
 
     /// <summary>Half of a 95 % interval, with as many decimals as the value beside it.</summary>
     public static string PlusMinus(Estimate estimate, int decimals) => "±" + NoBreak + Fixed((estimate.High - estimate.Low) / 2, decimals);

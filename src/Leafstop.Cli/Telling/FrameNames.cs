@@ -21,7 +21,7 @@ internal sealed class FrameNames
     }
 
     /// <summary>The file name, after its sub-folder when the answer spans several.</summary>
-    public string Of(string file) => _folder.Length == 0 ? file : Path.GetRelativePath(_folder, file);
+    public string Of(string file) => file[_folder.Length..].TrimStart(Path.DirectorySeparatorChar);
 
     /// <summary>The name on one line: a line break or another control character is shown as U+FFFD.</summary>
     public string OnOneLine(string file)

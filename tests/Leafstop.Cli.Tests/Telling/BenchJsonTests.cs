@@ -31,7 +31,7 @@ public sealed class BenchJsonTests
         Assert.Equal("minus3Ev", limit.GetProperty("tone").GetString());
         Assert.Equal("workedOut", limit.GetProperty("how").GetString());
         Assert.Equal("ruleOfThumb", limit.GetProperty("stretchHow").GetString());
-        Assert.Equal(251, limit.GetProperty("clean").GetDouble());
+        Assert.Equal(260, limit.GetProperty("clean").GetDouble());
         Assert.Equal(250, limit.GetProperty("cleanDial").GetDouble());
         Assert.Equal(600, limit.GetProperty("print").GetProperty("widthMm").GetDouble());
         Assert.Equal("none", limit.GetProperty("treatment").GetString());

@@ -40,7 +40,7 @@ public sealed class BenchVerdictTests
     public void Without_a_usable_level_it_says_that_it_cannot_and_why()
     {
         BenchVerdict verdict = BenchVerdict.Of(BodyABench.NothingUsable());
-        Assert.Equal("I cannot measure this camera: all two levels are left off.", verdict.Sentence);
+        Assert.Equal("I cannot measure this camera: both levels are left off.", verdict.Sentence);
         Assert.Equal("The tripod moved between the two frames by 1.2 px.", verdict.Second.Text);
         Assert.Null(verdict.HowSure);
         Assert.StartsWith("I cannot measure this camera: there are only JPEGs", BenchVerdict.Of(BodyABench.JpegOnly()).Sentence, StringComparison.Ordinal);

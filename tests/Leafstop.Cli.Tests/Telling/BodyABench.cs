@@ -67,7 +67,7 @@ internal static class BodyABench
         GainSteps = [new GainStep(Speed(400), Speed(500), 1.94, 912)],
         StopAt = Speed(500),
         LiftOrDial = [Lift(100, 800), Lift(400, 500), Lift(500, 800)],
-        PredictedLimits = [Limit(LimitTone.MidGrey, 2150, 8400, null), Limit(LimitTone.Minus3Ev, 251, 1010, 3905)],
+        PredictedLimits = [Limit(LimitTone.MidGrey, 2150, 8400, null), Limit(LimitTone.Minus3Ev, 260, 1010, 3905)],
         Findings = [],
     };
 
@@ -147,6 +147,38 @@ internal static class BodyABench
         LiftOrDial = [],
         PredictedLimits = [],
     };
+
+    /// <summary>Both ladders in one folder.</summary>
+    public static BenchAnswer Mixed() => Metered() with { Ladder = LadderKind.Mixed, Levels = [.. Metered().Levels, .. SameLight().Levels] };
+
+    /// <summary>A ladder in thirds up to ISO 102 400, every flag somewhere, neighbours left off, no cap frames and no clip seen.</summary>
+    public static BenchAnswer Crowded()
+    {
+        BenchAnswer sound = Metered();
+        double[] isos = [100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1600, 3200, 6400, 12_800, 25_600, 51_200, 102_400];
+        Level Of(double iso, int at)
+        {
+            Level like = Level(Table.MinBy(t => Math.Abs(Math.Log2(t.Iso / iso))).Iso);
+            LevelFlag flag = Enum.GetValues<LevelFlag>()[at % Enum.GetValues<LevelFlag>().Length];
+            bool off = iso >= 25_600 || at is 1 or 2;
+            return like with
+            {
+                Iso = Speed(iso),
+                Frames = [.. Files(iso)],
+                CapFrames = [],
+                Flags = [flag],
+                Usable = !off,
+                Reason = off ? "It fails a test." : null,
+                ReadNoiseSource = ReadNoiseSource.Fit,
+                ClipSeen = at % 2 == 0,
+                HotPixels = 412,
+                LightErrorStops = -0.2,
+                Planes = [.. like.Planes.Select((p, i) => p with { BlackSource = (BlackSource)((at + i) % 4) })],
+            };
+        }
+
+        return sound with { Levels = [.. isos.Select(Of)], Findings = [new Finding(FindingCode.Flicker, [.. Files(3200), .. Files(200)], "The lamp flickers.", true)] };
+    }
 
     private static LiftOrDial Lift(double shot, double to)
     {

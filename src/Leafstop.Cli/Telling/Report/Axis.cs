@@ -68,7 +68,7 @@ internal sealed class Axis
     {
         double span = Math.Max(high - low, 1e-9);
         double power = Math.Pow(10, Math.Floor(Math.Log10(span)));
-        double step = power * (span / power switch { <= 2 => 0.5, <= 5 => 1, _ => 2 });
+        double step = power * ((span / power) switch { <= 1.2 => 0.2, <= 3 => 0.5, <= 6 => 1, _ => 2 });
         double first = Math.Floor(low / step + 1e-9);
         double last = Math.Ceiling(high / step - 1e-9);
         int decimals = Math.Max(0, (int)Math.Ceiling(-Math.Log10(step) - 1e-9));

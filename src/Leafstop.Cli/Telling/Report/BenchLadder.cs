@@ -11,6 +11,9 @@ internal static class BenchLadder
     private const double StepDown = 13;
     private const double LabelRow = 20;
 
+    // "left off" is 60 px wide, the narrowest ladder 314 px.
+    private const double LabelWidth = 0.2;
+
     /// <summary>Draws the levels of one ladder.</summary>
     public static void Draw(Markup page, LadderScale scale, IReadOnlyList<Level> levels, BenchAnswer answer)
     {
@@ -72,13 +75,13 @@ internal static class BenchLadder
         {
             string text = Word(sorted[i], again);
             int end = i;
-            while (end + 1 < sorted.Length && Word(sorted[end + 1], again) == text)
+            while (end + 1 < sorted.Length && Word(sorted[end + 1], again) == text && scale.At(sorted[end + 1].Iso.Speed) - scale.At(sorted[end].Iso.Speed) < LabelWidth)
                 end++;
             if (text.Length > 0)
             {
                 double iso = Math.Sqrt(sorted[i].Iso.Speed * sorted[end].Iso.Speed);
                 double y = rule(sorted[i].Iso.Speed) - StrokeHeight - 14;
-                bool near = set.Count > 0 && (scale.At(iso) - set[^1].At) * scale.Stops < 1.4;
+                bool near = set.Count > 0 && scale.At(iso) - set[^1].At < LabelWidth;
                 bool up = near && !lastUp;
                 set.Add((scale.At(iso), text, up ? y - LabelRow : y));
                 lastUp = up;

@@ -26,7 +26,12 @@ public static class BenchReport
         {
             var scale = new LadderScale([.. answer.Levels.Select(l => l.Iso.Speed)]);
             foreach (IGrouping<LadderKind, Level> ladder in answer.Levels.GroupBy(l => l.Ladder))
+            {
+                if (account.Groups.Count > 1)
+                    page.Element("p", LevelWords.Ladder(ladder.Key), ("class", "group"));
                 BenchLadder.Draw(page, scale, [.. ladder], answer);
+            }
+
             ReportSections.Findings(page, account, answer);
             ReportSections.Levels(page, account);
             PlotSections.Write(page, answer);

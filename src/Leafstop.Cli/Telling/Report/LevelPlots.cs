@@ -20,33 +20,35 @@ internal sealed class LevelPlots
     }
 
     /// <summary>Read noise in electrons with intervals and the step.</summary>
-    public void ReadNoise(Markup page)
+    public void ReadNoise(Markup page, Action caption)
     {
         Value[] values = Values(l => l.ReadNoiseElectrons);
         var plot = new Plot(_iso, Axis.Even(0, values.Max(v => v.Of.High)), Height);
-        Join(plot, values);
+        Join(plot, values, namesStep: true);
         Points(plot, values);
         plot.Draw(page, $"Read noise in electrons against ISO: {Listed(values, 2)}.{Steps()}");
-        NumberTable.Write(page, "Read noise, electrons", ["ISO", "read noise", "95 % from", "to", "from"],
+        caption();
+        NumberTable.Write(page, "Read noise, electrons", ["ISO", "read noise", "95\u00A0% from", "to", "from"],
             values.Select(v => new[] { Figures.Speed(v.Level.Iso), Figures.Fixed(v.Of.Value, 3), Figures.Fixed(v.Of.Low, 3), Figures.Fixed(v.Of.High, 3), v.Level.ReadNoiseSource == ReadNoiseSource.CapFrames ? "cap frames" : "noise curve" }), printed: true);
     }
 
     /// <summary>Range in stops; its interval is that of the read noise.</summary>
-    public void Range(Markup page)
+    public void Range(Markup page, Action caption)
     {
         Value[] values = Values(l => l.Model is { } m && l.ReadNoiseElectrons is { } r && r.Low > 0
             ? new Estimate(m.DynamicRangeStops, Math.Log2(m.SaturationElectrons / r.High), Math.Log2(m.SaturationElectrons / r.Low))
             : null);
         var plot = new Plot(_iso, Axis.Even(Math.Floor(values.Min(v => v.Of.Low)) - 1, values.Max(v => v.Of.High)), Height);
-        Join(plot, values);
+        Join(plot, values, namesStep: false);
         Points(plot, values);
         plot.Draw(page, $"Range in stops against ISO: {Listed(values, 1)}.");
-        NumberTable.Write(page, "Range, stops", ["ISO", "range", "95 % from", "to"],
+        caption();
+        NumberTable.Write(page, "Range, stops", ["ISO", "range", "95\u00A0% from", "to"],
             values.Select(v => new[] { Figures.Speed(v.Level.Iso), Figures.Fixed(v.Of.Value, 2), Figures.Fixed(v.Of.Low, 2), Figures.Fixed(v.Of.High, 2) }), printed: true);
     }
 
     /// <summary>Correlation of neighbouring pixels with the line from which noise counts as smoothed.</summary>
-    public void Correlation(Markup page)
+    public void Correlation(Markup page, Action caption)
     {
         const double Smoothed = 0.05;
         Value[] values = Values(l => l.NeighbourCorrelation is { } rho ? new Estimate(rho, rho, rho) : null);
@@ -55,6 +57,7 @@ internal sealed class LevelPlots
         plot.Label(_iso.Low, Smoothed, "0.05: from here, smoothed", 8, -8);
         Points(plot, values);
         plot.Draw(page, $"Agreement of neighbouring pixels against ISO: {Listed(values, 3)}. From 0.05 noise counts as smoothed in camera.");
+        caption();
         NumberTable.Write(page, "Agreement of neighbouring pixels (0 is honest noise, 1 is full agreement)", ["ISO", "agreement", "flag"],
             values.Select(v => new[] { Figures.Speed(v.Level.Iso), Figures.Fixed(v.Of.Value, 3), v.Level.Flags.Contains(LevelFlag.Smoothed) ? "smoothed" : "" }), printed: true);
     }
@@ -65,7 +68,7 @@ internal sealed class LevelPlots
     private Value[] Values(Func<Level, Estimate?> number) =>
         [.. _answer.Levels.Select(l => (l, number(l))).Where(v => v.Item2 is { } e && double.IsFinite(e.Value) && double.IsFinite(e.High) && double.IsFinite(e.Low)).Select(v => new Value(v.l, v.Item2!.Value))];
 
-    private void Join(Plot plot, Value[] values)
+    private void Join(Plot plot, Value[] values, bool namesStep)
     {
         foreach (IGrouping<LadderKind, Value> ladder in values.Where(v => v.Level.Usable).GroupBy(v => v.Level.Ladder))
         {
@@ -77,7 +80,8 @@ internal sealed class LevelPlots
                 {
                     double middle = Math.Sqrt(step.Below.Speed * step.Above.Speed);
                     plot.Curve([.. run, (middle, before.Of.Value)], isTheory: false).Upright(middle, before.Of.Value, value.Of.Value);
-                    plot.Label(middle, (before.Of.Value + value.Of.Value) / 2, "step", 10, 5);
+                    if (namesStep)
+                        plot.Label(middle, (before.Of.Value + value.Of.Value) / 2, "step", 10, 5);
                     run = [(middle, value.Of.Value)];
                 }
 

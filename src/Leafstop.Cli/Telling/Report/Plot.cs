@@ -13,14 +13,16 @@ internal sealed class Plot
     /// <param name="x">Axis across.</param>
     /// <param name="y">Axis upwards.</param>
     /// <param name="height">Height of the frame, px.</param>
-    public Plot(Axis x, Axis y, double height)
+    /// <param name="isSmall">Leaves out every second number across.</param>
+    public Plot(Axis x, Axis y, double height, bool isSmall = false)
     {
         (_x, _y, _height) = (x, y, height);
         foreach ((double value, string label, bool isMinor) in x.Rules)
         {
             string at = Share(x.At(value));
             _marks.Empty("line", ("class", "g"), ("x1", at), ("x2", at), ("y1", "0"), ("y2", Px(height)));
-            _marks.Element("text", label, ("class", isMinor ? "lb alt" : "lb"), ("x", at), ("y", Px(height + 24)), ("text-anchor", "middle"));
+            if (!isSmall || !isMinor)
+                _marks.Element("text", label, ("class", isMinor ? "lb alt" : "lb"), ("x", at), ("y", Px(height + 24)), ("text-anchor", "middle"));
         }
 
         foreach ((double value, string label, _) in y.Rules)

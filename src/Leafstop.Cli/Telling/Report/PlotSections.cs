@@ -23,7 +23,7 @@ internal static class PlotSections
                 Figure(page, $"Noise against light, {Figures.Name(main.Iso)}", () =>
                 {
                     transfer!.Draw(page, main, isMain: true);
-                    Caption(page, "Raw units both ways, ruled in stops, with 95 % intervals where they are larger than the point. The points leave the “light alone” line where read noise takes over.", Telling.HowKnown.Measured);
+                    Caption(page, "Raw units both ways, ruled in stops, with 95\u00A0% intervals where they are larger than the point. The points leave the “light alone” line where read noise takes over.", Telling.HowKnown.Measured);
                     TransferPlot.Numbers(page, main);
                 });
             }
@@ -31,9 +31,7 @@ internal static class PlotSections
             if (noise)
             {
                 Figure(page, answer.GainSteps.Length > 0 ? "Read noise and the step" : "Read noise against ISO", () =>
-                {
-                    Legend(page, answer, "Electrons against ISO, with 95 % intervals.", Telling.HowKnown.Measured, () => plots.ReadNoise(page));
-                });
+                    plots.ReadNoise(page, () => Legend(page, answer, "Electrons against ISO, with 95\u00A0% intervals.", Telling.HowKnown.Measured)));
             }
 
             page.Close().Line();
@@ -43,9 +41,11 @@ internal static class PlotSections
         {
             page.Open("section", ("class", "two"));
             if (range)
-                Figure(page, "Range against ISO", () => Legend(page, answer, "Stops from read noise to clip, with the interval of the read noise.", Telling.HowKnown.WorkedOut, () => plots.Range(page)));
+                Figure(page, "Range against ISO", () =>
+                    plots.Range(page, () => Legend(page, answer, "Stops from read noise to clip, with the interval of the read noise.", Telling.HowKnown.WorkedOut)));
             if (correlation)
-                Figure(page, "Do neighbouring pixels agree?", () => Legend(page, answer, "Honest noise is near 0. From 0.05 the camera has smoothed it, and its figure is too low.", Telling.HowKnown.Measured, () => plots.Correlation(page)));
+                Figure(page, "Do neighbouring pixels agree?", () =>
+                    plots.Correlation(page, () => Legend(page, answer, "Honest noise is near 0. From 0.05 the camera has smoothed it, and its figure is too low.", Telling.HowKnown.Measured)));
             page.Close().Line();
         }
 
@@ -87,9 +87,8 @@ internal static class PlotSections
 
     private static void Caption(Markup page, string text, HowKnown known) => page.Open("figcaption").Say(new Statement(text, known)).Close();
 
-    private static void Legend(Markup page, BenchAnswer answer, string text, HowKnown known, Action plot)
+    private static void Legend(Markup page, BenchAnswer answer, string text, HowKnown known)
     {
-        plot();
         string open = BenchVerdict.Reshoot(answer).Count > 0 ? " Open circle: reshoot." : "";
         string cross = answer.Levels.Any(l => !l.Usable) ? " Cross: left off." : "";
         Caption(page, text + open + cross, known);

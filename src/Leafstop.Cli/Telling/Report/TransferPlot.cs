@@ -25,7 +25,7 @@ internal sealed class TransferPlot
     /// <param name="isMain">The large plot, with words at its lines.</param>
     public void Draw(Markup page, Level level, bool isMain)
     {
-        var plot = new Plot(_signal, _noise, isMain ? 300 : 150);
+        var plot = new Plot(_signal, _noise, isMain ? 300 : 150, isSmall: !isMain);
         double? gain = level.GainElectronsPerDn?.Value;
         double? read = level.ReadNoiseDn ?? level.ReadNoiseElectrons?.Value / gain;
         if (gain is { } g && read is { } r)
@@ -54,7 +54,7 @@ internal sealed class TransferPlot
     public static void Numbers(Markup page, Level level) => NumberTable.Write(
         page,
         $"Noise against light at {Figures.Name(level.Iso)}, raw units above black",
-        ["plane", "signal", "noise", "95 % from", "to", "samples"],
+        ["plane", "signal", "noise", "95\u00A0% from", "to", "samples"],
         level.Curve.OrderBy(p => p.Plane, StringComparer.Ordinal).ThenBy(p => p.SignalDn).Select(p => new[]
         {
             p.Plane, Figures.Significant(p.SignalDn), Figures.Significant(p.NoiseDn.Value), Figures.Significant(p.NoiseDn.Low), Figures.Significant(p.NoiseDn.High), Figures.Fixed(p.Samples, 0),

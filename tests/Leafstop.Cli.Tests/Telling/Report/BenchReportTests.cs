@@ -14,7 +14,7 @@ public sealed partial class BenchReportTests
 
     private static readonly ReportPicture Crop = new(BodyABench.Speed(800), "Dark cloth, true size.", Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAQAAAC1HAwCAAAAC0lEQVR42mNkYAAAAAYAAjCB0C8AAAAASUVORK5CYII="));
 
-    public static TheoryData<string> All => ["metered", "faulty", "sameLight", "nothing", "jpeg", "none", "mixed"];
+    public static TheoryData<string> All => ["metered", "faulty", "sameLight", "nothing", "jpeg", "none", "mixed", "crowded"];
 
     [Theory]
     [MemberData(nameof(All))]
@@ -147,7 +147,8 @@ public sealed partial class BenchReportTests
         "nothing" => BodyABench.NothingUsable(),
         "jpeg" => BodyABench.JpegOnly(),
         "none" => BodyABench.NoLadder(),
-        _ => BodyABench.Metered() with { Ladder = LadderKind.Mixed, Levels = [.. BodyABench.Metered().Levels, .. BodyABench.SameLight().Levels] },
+        "crowded" => BodyABench.Crowded(),
+        _ => BodyABench.Mixed(),
     };
 
     private static XElement Parse(string page)
