@@ -93,7 +93,8 @@ public static class BenchText
             bool off = rows.Any(r => !r.Usable && r.ReadNoise.Length > 0);
             if (rows.All(r => r.Gain.Length == 0))
                 continue;
-            page.Paragraph($"Gain, read noise and clip are measured; range and S/N are worked out.{(off ? " A figure in brackets does not count." : "")}");
+            string known = string.Join(' ', LevelRow.Known(rows).Select(k => $"{k.Text}: {Statement.Word(k.Known!.Value)}."));
+            page.Paragraph(off ? known + " A figure in brackets does not count." : known);
         }
     }
 
@@ -156,6 +157,6 @@ public static class BenchText
                 console.Write(new Text(Plain(line) + "\n", new Style(decoration: decoration)));
         }
 
-        private static string Told(Statement statement) => statement.Known is { } known ? $"{statement.Text} ({Statement.Word(known)})" : statement.Text;
+        private static string Told(Statement statement) => statement.Known is { } known ? $"{statement.Text} ({Statement.Word(known).Replace(' ', Figures.NoBreak)})" : statement.Text;
     }
 }

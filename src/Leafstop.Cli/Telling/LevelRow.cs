@@ -29,6 +29,15 @@ internal sealed record LevelRow(
             LevelWords.Remark(level, answer.GainSteps.Any(s => s.Above == level.Iso)));
     }
 
+    /// <summary>How the columns of a table are known: column names without a full stop.</summary>
+    public static IReadOnlyList<Statement> Known(IEnumerable<LevelRow> rows)
+    {
+        LevelRow[] clipped = [.. rows.Where(r => r.ClipsAt.Length > 0)];
+        return clipped.All(r => r.Level.ClipSeen) ? [new("Gain, read noise and clip", HowKnown.Measured), new("Range and S/N", HowKnown.WorkedOut)]
+            : clipped.Any(r => r.Level.ClipSeen) ? [new("Gain, read noise and a clip that was seen", HowKnown.Measured), new("Range, S/N and a clip that was not seen", HowKnown.WorkedOut)]
+            : [new("Gain and read noise", HowKnown.Measured), new("Clip, range and S/N", HowKnown.WorkedOut)];
+    }
+
     /// <summary>Signal-to-noise of one pixel at a tone, correctly metered.</summary>
     /// <param name="model">Sensor model of the level.</param>
     /// <param name="toneEv">Stops from metered mid-grey.</param>

@@ -104,6 +104,25 @@ public sealed class BenchJsonTests
         Assert.Equal(["one/a.dng", "two/a.dng"], frames.EnumerateArray().Select(f => f.GetString()!));
     }
 
+    [Fact]
+    public void The_example_of_the_documentation_has_the_same_properties_as_the_answer()
+    {
+        string? folder = AppContext.BaseDirectory;
+        while (folder is not null && !File.Exists(Path.Combine(folder, "Leafstop.slnx")))
+            folder = Path.GetDirectoryName(folder);
+        string page = File.ReadAllText(Path.Combine(folder!, "docs", "json", "measure.md"));
+        int from = page.IndexOf("```json", StringComparison.Ordinal) + "```json".Length;
+        using JsonDocument example = JsonDocument.Parse(page[from..page.IndexOf("```", from, StringComparison.Ordinal)]);
+        Assert.Equal(Paths(Root(BodyABench.DriftingLampAndHelpfulCamera()), ""), Paths(example.RootElement, ""));
+    }
+
+    private static SortedSet<string> Paths(JsonElement element, string at) => element.ValueKind switch
+    {
+        JsonValueKind.Object => [.. element.EnumerateObject().SelectMany(p => Paths(p.Value, $"{at}/{p.Name}").Append($"{at}/{p.Name}"))],
+        JsonValueKind.Array => [.. element.EnumerateArray().SelectMany(e => Paths(e, at + "[]"))],
+        _ => [],
+    };
+
     private static JsonElement Root(BenchAnswer answer)
     {
         using JsonDocument json = JsonDocument.Parse(BenchJson.Of(answer));

@@ -86,6 +86,8 @@ internal static class BodyABench
                     Usable = false,
                     Flags = [LevelFlag.Smoothed],
                     ReadNoiseElectrons = new Estimate(1.01, 0.97, 1.05),
+                    ReadNoiseDn = 1.01 / l.GainElectronsPerDn!.Value.Value,
+                    Planes = [.. l.Planes.Select(p => p with { ReadNoiseElectrons = new Estimate(1.01, 0.93, 1.09) })],
                     Reason = "Neighbouring pixels agree by 0.24, so its noise was smoothed in the camera and reads too low.",
                 },
                 _ => l,

@@ -103,10 +103,13 @@ internal static class ReportSections
             page.Close().Close().Close();
         }
 
-        if (account.Groups.Any(g => g.Any(r => r.Gain.Length > 0)))
+        LevelRow[] all = [.. account.Groups.SelectMany(g => g)];
+        if (all.Any(r => r.Gain.Length > 0))
         {
-            page.Open("p", ("class", "tags")).Text("Gain, read noise and clip ").Known(Telling.HowKnown.Measured).Text("; range and S/N ").Known(Telling.HowKnown.WorkedOut)
-                .Text(". A clip that was not seen is worked out from the file's tag, see the foot of the page.").Close();
+            page.Open("p", ("class", "tags"));
+            foreach (Statement known in LevelRow.Known(all))
+                page.Say(known.Text).Text(": ").Known(known.Known!.Value).Text(". ");
+            page.Close();
         }
 
         page.Close().Line();
