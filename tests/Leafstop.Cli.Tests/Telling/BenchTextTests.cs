@@ -32,9 +32,9 @@ public sealed class BenchTextTests
     [Fact]
     public void No_line_is_wider_than_the_terminal_and_none_carries_colour_codes_or_boxes()
     {
-        foreach (int width in new[] { 60, 80, 120 })
+        foreach ((int width, BenchAnswer answer) in new[] { (60, BodyABench.DriftingLampAndHelpfulCamera()), (80, BodyABench.Crowded()), (120, BodyABench.Mixed()) })
         {
-            string text = Surfaces.Text(BodyABench.DriftingLampAndHelpfulCamera(), width);
+            string text = Surfaces.Text(answer, width);
             Assert.All(text.Split('\n'), line => Assert.True(line.Length <= width, line));
             Assert.DoesNotContain(text, c => c is '\u001B' or (>= '\u2500' and <= '\u257F'));
             Assert.All(text.Split('\n'), line => Assert.Equal(line.TrimEnd(), line));

@@ -51,6 +51,16 @@ public sealed class BenchVerdictTests
         Assert.Equal("I measured ISO\u00A0100 and 800, but they make no ladder.", BenchVerdict.Of(BodyABench.NoLadder()).Sentence);
 
     [Fact]
+    public void More_than_three_levels_to_reshoot_are_counted_and_a_missing_one_is_said()
+    {
+        BenchAnswer sound = BodyABench.Metered();
+        Finding drift = new(FindingCode.LightDrift, [.. new double[] { 100, 200, 400, 800, 1600 }.SelectMany(BodyABench.Files)], "The lamp drifted.", Reshoot: true);
+        Assert.Equal("A metered ladder. Shoot five levels again.", BenchVerdict.Of(sound with { Findings = [drift] }).Sentence);
+        Finding missing = new(FindingCode.MissingLevel, [], "ISO 800 is missing. Shoot it twice.", Reshoot: true);
+        Assert.Equal("A metered ladder. A level is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
+    }
+
+    [Fact]
     public void No_surface_calls_a_limit_the_persons_own()
     {
         foreach (string told in Surfaces.Of(BodyABench.Metered()).Concat(Surfaces.Of(BodyABench.DriftingLampAndHelpfulCamera())))

@@ -28,7 +28,7 @@ internal sealed class LevelPlots
         Points(plot, values);
         plot.Draw(page, $"Read noise in electrons against ISO: {Listed(values, 2)}.{Steps()}");
         caption();
-        NumberTable.Write(page, "Read noise, electrons", ["ISO", "read noise", "95\u00A0% from", "to", "from"],
+        NumberTable.Write(page, "Read noise, electrons", ["ISO", "read noise", "95\u00A0% from", "to", "source"],
             values.Select(v => new[] { Figures.Speed(v.Level.Iso), Figures.Fixed(v.Of.Value, 3), Figures.Fixed(v.Of.Low, 3), Figures.Fixed(v.Of.High, 3), v.Level.ReadNoiseSource == ReadNoiseSource.CapFrames ? "cap frames" : "noise curve" }), printed: true);
     }
 
