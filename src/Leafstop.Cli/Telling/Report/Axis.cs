@@ -15,7 +15,7 @@ internal sealed class Axis
         Rules = rules;
     }
 
-    /// <summary>Ruled values with their labels; a minor one loses its label on a narrow page.</summary>
+    /// <summary>Ruled values with their labels; a minor one loses its label on a narrow page, an empty label is not written.</summary>
     public IReadOnlyList<(double Value, string Label, bool IsMinor)> Rules { get; }
 
     /// <summary>Place of a value, 0 at the low end, 1 at the high end; held within a little of the frame.</summary>
@@ -53,11 +53,11 @@ internal sealed class Axis
         if (last <= first)
             last = first + 1;
         int count = (int)(last - first) + 1;
-        // More than eight labels do not fit a narrow page.
+        // More than eight labels do not fit beside each other.
         return new Axis(100 * Math.Pow(2, first), 100 * Math.Pow(2, last), true, [.. Enumerable.Range(0, count).Select(i =>
         {
             double iso = 100 * Math.Pow(2, first + i);
-            return (iso, Label(iso), count > 8 && i % 2 == 1);
+            return (iso, count > 8 && i % 2 == 1 ? "" : Label(iso), false);
         })]);
     }
 

@@ -22,7 +22,7 @@ internal sealed class LevelPlots
     /// <summary>Read noise in electrons with intervals and the step.</summary>
     public void ReadNoise(Markup page, Action caption)
     {
-        Value[] values = Values(l => l.ReadNoiseElectrons);
+        Value[] values = Values(Noise);
         var plot = new Plot(_iso, Axis.Even(0, values.Max(v => v.Of.High)), Height);
         Join(plot, values, namesStep: true);
         Points(plot, values);
@@ -35,9 +35,7 @@ internal sealed class LevelPlots
     /// <summary>Range in stops; its interval is that of the read noise.</summary>
     public void Range(Markup page, Action caption)
     {
-        Value[] values = Values(l => l.Model is { } m && l.ReadNoiseElectrons is { } r && r.Low > 0
-            ? new Estimate(m.DynamicRangeStops, Math.Log2(m.SaturationElectrons / r.High), Math.Log2(m.SaturationElectrons / r.Low))
-            : null);
+        Value[] values = Values(RangeOf);
         var plot = new Plot(_iso, Axis.Even(Math.Floor(values.Min(v => v.Of.Low)) - 1, values.Max(v => v.Of.High)), Height);
         Join(plot, values, namesStep: false);
         Points(plot, values);
@@ -51,7 +49,7 @@ internal sealed class LevelPlots
     public void Correlation(Markup page, Action caption)
     {
         const double Smoothed = 0.05;
-        Value[] values = Values(l => l.NeighbourCorrelation is { } rho ? new Estimate(rho, rho, rho) : null);
+        Value[] values = Values(CorrelationOf);
         var plot = new Plot(_iso, Axis.Even(Math.Min(-0.01, values.Min(v => v.Of.Value)), Math.Max(0.08, values.Max(v => v.Of.Value))), Height);
         plot.Curve([(_iso.Low, Smoothed), (_iso.High, Smoothed)], isTheory: true);
         plot.Label(_iso.Low, Smoothed, "0.05: from here, smoothed", 8, -8);
@@ -62,8 +60,22 @@ internal sealed class LevelPlots
             values.Select(v => new[] { Figures.Speed(v.Level.Iso), Figures.Fixed(v.Of.Value, 3), v.Level.Flags.Contains(LevelFlag.Smoothed) ? "smoothed" : "" }), printed: true);
     }
 
-    /// <summary>True when some level has the number.</summary>
-    public static bool Has(BenchAnswer answer, Func<Level, bool> number) => answer.Levels.Any(number);
+    /// <summary>True when some level has a read noise with a finite interval.</summary>
+    public bool HasReadNoise => Values(Noise).Length > 0;
+
+    /// <summary>True when some level has a range.</summary>
+    public bool HasRange => Values(RangeOf).Length > 0;
+
+    /// <summary>True when some level has a correlation.</summary>
+    public bool HasCorrelation => Values(CorrelationOf).Length > 0;
+
+    private static Estimate? Noise(Level level) => level.ReadNoiseElectrons;
+
+    private static Estimate? RangeOf(Level level) => level.Model is { } m && level.ReadNoiseElectrons is { Low: > 0 } r
+        ? new Estimate(m.DynamicRangeStops, Math.Log2(m.SaturationElectrons / r.High), Math.Log2(m.SaturationElectrons / r.Low))
+        : null;
+
+    private static Estimate? CorrelationOf(Level level) => level.NeighbourCorrelation is { } rho ? new Estimate(rho, rho, rho) : null;
 
     private Value[] Values(Func<Level, Estimate?> number) =>
         [.. _answer.Levels.Select(l => (l, number(l))).Where(v => v.Item2 is { } e && double.IsFinite(e.Value) && double.IsFinite(e.High) && double.IsFinite(e.Low)).Select(v => new Value(v.l, v.Item2!.Value))];
@@ -96,16 +108,15 @@ internal sealed class LevelPlots
 
     private void Points(Plot plot, Value[] values)
     {
-        double labelled = 0;
         foreach (Value value in values.OrderBy(v => v.Level.Iso))
         {
             PointState state = !value.Level.Usable ? PointState.LeftOff : _again.Contains(value.Level.Iso) ? PointState.Open : PointState.Solid;
             plot.Point(value.Level.Iso.Speed, value.Of.Value, value.Of.Low, value.Of.High, state);
-            if (state != PointState.LeftOff || (labelled > 0 && Math.Log2(value.Level.Iso.Speed / labelled) < 1.9))
-                continue;
             double at = _iso.At(value.Level.Iso.Speed);
+            // Among close neighbours the words would lie on other points; the caption explains the cross.
+            if (state != PointState.LeftOff || values.Any(v => v != value && Math.Abs(_iso.At(v.Level.Iso.Speed) - at) < 0.12))
+                continue;
             plot.Label(value.Level.Iso.Speed, value.Of.Value, "left off", at > 0.9 ? 6 : at < 0.1 ? -6 : 0, 26, at > 0.9 ? "end" : at < 0.1 ? "start" : "middle");
-            labelled = value.Level.Iso.Speed;
         }
     }
 

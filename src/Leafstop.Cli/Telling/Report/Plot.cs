@@ -21,7 +21,7 @@ internal sealed class Plot
         {
             string at = Share(x.At(value));
             _marks.Empty("line", ("class", "g"), ("x1", at), ("x2", at), ("y1", "0"), ("y2", Px(height)));
-            if (!isSmall || !isMinor)
+            if (label.Length > 0 && (!isSmall || !isMinor))
                 _marks.Element("text", label, ("class", isMinor ? "lb alt" : "lb"), ("x", at), ("y", Px(height + 24)), ("text-anchor", "middle"));
         }
 

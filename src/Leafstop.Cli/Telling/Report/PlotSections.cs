@@ -12,9 +12,9 @@ internal static class PlotSections
         Level? main = Largest(curves, answer);
         TransferPlot? transfer = main is null ? null : new TransferPlot(curves);
         var plots = new LevelPlots(answer);
-        bool noise = LevelPlots.Has(answer, l => l.ReadNoiseElectrons is { } r && double.IsFinite(r.High));
-        bool range = LevelPlots.Has(answer, l => l.Model is not null && l.ReadNoiseElectrons is { Low: > 0 });
-        bool correlation = LevelPlots.Has(answer, l => l.NeighbourCorrelation is { } rho && double.IsFinite(rho));
+        bool noise = plots.HasReadNoise;
+        bool range = plots.HasRange;
+        bool correlation = plots.HasCorrelation;
         if (main is not null || noise)
         {
             page.Open("section", ("class", "two"));

@@ -139,6 +139,27 @@ public sealed partial class BenchReportTests
         Assert.Equal(6 * (At("200") - At("100")), At("6400") - At("100"), 0.01);
     }
 
+    [Fact]
+    public void Numbers_that_could_not_be_found_leave_gaps_and_do_not_stop_the_page()
+    {
+        Level level = BodyABench.Level(100);
+        Level odd = level with
+        {
+            ReadNoiseElectrons = new Estimate(0, double.NegativeInfinity, double.PositiveInfinity),
+            GainElectronsPerDn = new Estimate(double.NaN, double.NaN, double.NaN),
+            NeighbourCorrelation = double.NaN,
+            LightErrorStops = double.NaN,
+            SaturationElectrons = 0,
+            ReadNoiseDn = null,
+        };
+        string page = BenchReport.Html(BodyABench.Metered() with { Levels = [odd, level with { Curve = [], Planes = [] }] }, []);
+        string body = page[page.IndexOf("<body", StringComparison.Ordinal)..];
+        Assert.DoesNotContain("NaN", body, StringComparison.Ordinal);
+        Assert.DoesNotContain("Infinity", body, StringComparison.Ordinal);
+        Parse(page);
+        Assert.DoesNotContain("NaN", Surfaces.Text(BodyABench.Metered() with { Levels = [odd] }), StringComparison.Ordinal);
+    }
+
     private static BenchAnswer Answer(string which) => which switch
     {
         "metered" => BodyABench.Metered(),
