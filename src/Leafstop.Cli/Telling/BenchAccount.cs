@@ -1,0 +1,117 @@
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Cli.Telling;
+
+/// <summary>Everything that is said of a bench test, in the order in which it is said. The terminal and the report print it, each in its own form.</summary>
+internal sealed record BenchAccount
+{
+    /// <summary>Verdict first.</summary>
+    public required BenchVerdict Verdict { get; init; }
+
+    /// <summary>"Body A, 14-bit raw, 2×2 mosaic"; empty without a camera.</summary>
+    public required string Camera { get; init; }
+
+    /// <summary>"18 frames and 18 cap frames".</summary>
+    public required string FrameCount { get; init; }
+
+    /// <summary>The table, one group a ladder.</summary>
+    public required IReadOnlyList<IGrouping<LadderKind, LevelRow>> Groups { get; init; }
+
+    /// <summary>How many levels hold, in a sentence; null when none does.</summary>
+    public required Statement? Holding { get; init; }
+
+    /// <summary>The gain steps.</summary>
+    public required IReadOnlyList<Statement> Steps { get; init; }
+
+    /// <summary>Lift or dial: the ISO to stop at, then one sentence a pair.</summary>
+    public required IReadOnlyList<Statement> LiftOrDial { get; init; }
+
+    /// <summary>Worked-out limits, one group of sentences a tone.</summary>
+    public required IReadOnlyList<LimitWords> Limits { get; init; }
+
+    /// <summary>How each number is known.</summary>
+    public required IReadOnlyList<Statement> HowKnown { get; init; }
+
+    /// <summary>Names of frames.</summary>
+    public required FrameNames Names { get; init; }
+
+    /// <summary>Puts an answer into words.</summary>
+    public static BenchAccount Of(BenchAnswer answer)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        return new BenchAccount
+        {
+            Verdict = BenchVerdict.Of(answer),
+            Camera = answer.Camera is { } c ? $"{CameraName(c)}, {c.Bits}-bit raw, {c.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(c.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(c.Height, 0)}" : "",
+            FrameCount = Frames(answer),
+            Groups = [.. answer.Levels.Select(l => LevelRow.Of(l, answer)).GroupBy(r => r.Level.Ladder)],
+            Holding = LevelsThatHold(answer),
+            Steps = [.. answer.GainSteps.Select(Step)],
+            LiftOrDial = [.. Lifts(answer)],
+            Limits = [.. answer.PredictedLimits.Select(LimitWords.Of)],
+            HowKnown = [.. Sources.Of(answer)],
+            Names = new FrameNames(answer.Levels.SelectMany(l => l.Frames.Concat(l.CapFrames)).Concat(answer.Findings.SelectMany(f => f.Frames))),
+        };
+    }
+
+    /// <summary>Maker and model on one line, the maker once.</summary>
+    public static string CameraName(CameraIdentity camera)
+    {
+        string name = camera.Model.StartsWith(camera.Make, StringComparison.OrdinalIgnoreCase) ? camera.Model : $"{camera.Make} {camera.Model}";
+        return new string([.. name.Trim().Select(c => char.IsControl(c) ? '\uFFFD' : c)]);
+    }
+
+    private static string Frames(BenchAnswer answer)
+    {
+        int light = answer.Levels.Sum(l => l.Frames.Length);
+        int caps = answer.Levels.Sum(l => l.CapFrames.Length);
+        if (light + caps == 0)
+            return "No raw frames";
+        string frames = light == 1 ? "1 frame" : $"{Figures.Fixed(light, 0)} frames";
+        return caps == 0 ? $"{frames}, no cap frames" : $"{frames} and {Figures.Fixed(caps, 0)} cap {(caps == 1 ? "frame" : "frames")}";
+    }
+
+    private static Statement? LevelsThatHold(BenchAnswer answer)
+    {
+        IReadOnlyList<Iso> again = BenchVerdict.Reshoot(answer);
+        Level[] holding = [.. answer.Levels.Where(l => l.Usable && !again.Contains(l.Iso))];
+        if (holding.Length == 0)
+            return null;
+        bool all = holding.Length == answer.Levels.Length;
+        string who = holding.Length == 1 ? $"{Figures.Name(holding[0].Iso)} holds." : all ? holding.Length == 2 ? "Both levels hold." : $"All {Figures.Count(holding.Length)} levels hold." : $"The other {Figures.Count(holding.Length)} levels hold.";
+        double[] light = [.. holding.Select(l => l.LightErrorStops).OfType<double>().Where(double.IsFinite).Select(Math.Abs)];
+        return light.Length == 0
+            ? new Statement(who)
+            : new Statement($"{who} Their light agrees within {Figures.Fixed(Math.Max(0.01, Math.Ceiling(light.Max() * 100 - 1e-9) / 100), 2)}{Figures.NoBreak}stop.", Telling.HowKnown.Measured);
+    }
+
+    private static Statement Step(GainStep step) => new(
+        $"Read noise steps down by {Figures.Fixed(step.Ratio, 1)} times between ISO{Figures.NoBreak}{Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}.",
+        Telling.HowKnown.Measured);
+
+    private static IEnumerable<Statement> Lifts(BenchAnswer answer)
+    {
+        if (answer.StopAt is { } stop)
+        {
+            string why = answer.GainSteps.Any(s => s.Above == stop) ? ": it is the first above the step" : "";
+            yield return new Statement($"In the same light, stop at {Figures.Name(stop)} and lift the rest{why}.", Telling.HowKnown.WorkedOut);
+        }
+
+        foreach (LiftOrDial pair in answer.LiftOrDial)
+            yield return new Statement(Lift(pair), Telling.HowKnown.WorkedOut);
+    }
+
+    private static string Lift(LiftOrDial pair)
+    {
+        string losses = Figures.List(pair.Losses.Select(Loss));
+        string kept = pair.HighlightStopsKept > 0.005
+            ? $"keeps {Figures.StopsOf(pair.HighlightStopsKept)} of highlights"
+            : "keeps nothing more in the highlights";
+        return $"In light metered for {Figures.Name(pair.LiftedTo)}: shot at {Figures.Name(pair.Shot)} and lifted to {Figures.Speed(pair.LiftedTo)} loses {losses} of its signal-to-noise, and {kept}.";
+    }
+
+    private static string Loss(LiftLoss loss) =>
+        $"{Figures.Percent(loss.ShareLost)} at {Figures.Tone(loss.ToneEv)}"
+        + (loss.StopsLost >= 0.095 ? $" ({Figures.Fixed(loss.StopsLost, 2)}{Figures.NoBreak}stop)" : "");
+}

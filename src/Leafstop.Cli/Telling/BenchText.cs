@@ -1,0 +1,162 @@
+using Leafstop.Core.Sensor;
+using Spectre.Console;
+
+namespace Leafstop.Cli.Telling;
+
+/// <summary>Tells a bench test on a terminal, or as plain lines in a pipe.</summary>
+/// <remarks>Verdict, what to shoot again, level table, gain step, lift or dial, limits, how each number is known. Weight and strikes are extras: the words carry every meaning,
+/// so the same lines go into a pipe. Lines keep to the width of the console, at most 100.</remarks>
+public static class BenchText
+{
+    private const int Widest = 100;
+
+    /// <summary>Writes the whole answer.</summary>
+    /// <param name="console">Where to; its profile says how wide it is and whether it knows weights.</param>
+    /// <param name="answer">The answer.</param>
+    public static void Write(IAnsiConsole console, BenchAnswer answer)
+    {
+        ArgumentNullException.ThrowIfNull(console);
+        BenchAccount account = BenchAccount.Of(answer);
+        var page = new Page(console);
+        page.Paragraph(account.Verdict.Sentence, Decoration.Bold);
+        page.Paragraph(account.Verdict.Second);
+        if (account.Verdict.HowSure is { } sure)
+            page.Paragraph(sure);
+        page.Blank();
+        if (account.Camera.Length > 0)
+            page.Paragraph(account.Camera);
+        page.Paragraph(account.FrameCount);
+        Findings(page, answer, account);
+        Levels(page, account);
+        Section(page, "Gain step", account.Steps);
+        Section(page, "Lift or dial", account.LiftOrDial);
+        Limits(page, account);
+        Section(page, "How each number is known", account.HowKnown);
+    }
+
+    /// <summary>One finding on one line, for printing it when it comes.</summary>
+    /// <param name="finding">The finding.</param>
+    public static string Line(Finding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        string text = new([.. finding.Text.Select(c => char.IsControl(c) ? ' ' : c)]);
+        string line = finding.Frames.IsEmpty
+            ? text
+            : $"{text} ({new FrameNames(finding.Frames.Select(f => Path.GetFileName(f) ?? f)).Several([.. finding.Frames.Select(f => Path.GetFileName(f) ?? f)])})";
+        return Page.Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
+    }
+
+    private static void Findings(Page page, BenchAnswer answer, BenchAccount account)
+    {
+        Finding[] again = [.. answer.Findings.Where(f => f.Reshoot)];
+        Finding[] others = [.. answer.Findings.Where(f => !f.Reshoot)];
+        if (again.Length > 0)
+        {
+            page.Heading("Shoot again before you take the scene down");
+            foreach (Finding finding in again)
+                page.Item(finding.Text, account.Names.Several(finding.Frames));
+        }
+
+        if (others.Length > 0)
+        {
+            page.Heading("Also noticed");
+            foreach (Finding finding in others)
+                page.Item(finding.Text, account.Names.Several(finding.Frames));
+        }
+
+        if (account.Holding is { } holding && answer.Levels.Length > 0)
+        {
+            page.Blank();
+            page.Paragraph(holding);
+        }
+    }
+
+    private static void Levels(Page page, BenchAccount account)
+    {
+        foreach (IGrouping<LadderKind, LevelRow> group in account.Groups)
+        {
+            page.Heading(account.Groups.Count > 1 ? LevelWords.Ladder(group.Key) : "Level by level");
+            LevelRow[] rows = [.. group];
+            List<string[]> cells =
+            [
+                ["ISO", "frames", "gain", "read noise", "clips at", "range", "S/N", "remark"],
+                ["", "", "e\u2212/DN", "e\u2212", "e\u2212", "stops", "\u22123" + Figures.NoBreak + "EV", ""],
+                .. rows.Select(r => new[] { r.Iso, r.Frames, r.Gain, r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Struck(r.ReadNoise), r.ClipsAt, r.Range, r.SignalToNoise, r.Remark }),
+            ];
+            IReadOnlyList<IReadOnlyList<string>> lines = TextColumns.Set(cells, page.Width);
+            page.Lines(lines[0]);
+            page.Lines(lines[1], Decoration.Dim);
+            for (int i = 0; i < rows.Length; i++)
+                page.Lines(lines[i + 2], rows[i].Usable ? Decoration.None : Decoration.Dim);
+            foreach (LevelRow row in rows.Where(r => r.Level.Reason is not null))
+                page.Item($"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}", "");
+            bool off = rows.Any(r => !r.Usable && r.ReadNoise.Length > 0);
+            if (rows.All(r => r.Gain.Length == 0))
+                continue;
+            string known = string.Join(' ', LevelRow.Known(rows).Select(k => $"{k.Text}: {Statement.Word(k.Known!.Value)}."));
+            page.Paragraph(off ? known + " A figure in brackets does not count." : known);
+        }
+    }
+
+    /// <summary>A figure that does not count, in brackets: a pipe has no strike.</summary>
+    private static string Struck(string figure) => figure.Length == 0 ? "" : $"({figure})";
+
+    private static void Section(Page page, string heading, IReadOnlyList<Statement> statements)
+    {
+        if (statements.Count == 0)
+            return;
+        page.Heading(heading);
+        foreach (Statement statement in statements)
+            page.Item(statement);
+    }
+
+    private static void Limits(Page page, BenchAccount account)
+    {
+        if (account.Limits.Count == 0)
+            return;
+        page.Heading("Limits by the published print criterion, worked out");
+        foreach (LimitWords limit in account.Limits)
+        {
+            page.Paragraph($"{limit.Heading}.");
+            foreach (Statement line in limit.Lines)
+                page.Item(line);
+            page.Item(limit.Tags, "");
+        }
+
+        page.Paragraph("Nobody has judged a print yet: judging replaces these.");
+    }
+
+    /// <summary>Lines on a console, wrapped to its width.</summary>
+    private sealed class Page(IAnsiConsole console)
+    {
+        public int Width { get; } = Math.Clamp(console.Profile.Width - 1, 40, Widest);
+
+        /// <summary>Typographic spaces become plain ones: by now the lines are cut.</summary>
+        public static string Plain(string line) => line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
+
+        public void Blank() => console.Write(new Text("\n"));
+
+        public void Heading(string text)
+        {
+            Blank();
+            Lines([text], Decoration.Bold);
+        }
+
+        public void Paragraph(string text, Decoration decoration = Decoration.None) => Lines(TextColumns.Wrap(text, Width), decoration);
+
+        public void Paragraph(Statement statement) => Paragraph(Told(statement));
+
+        public void Item(Statement statement) => Item(Told(statement), "");
+
+        public void Item(string text, string names) =>
+            Lines(TextColumns.Wrap($"- {new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)])}{(names.Length > 0 ? $" [{names}]" : "")}", Width, 2));
+
+        public void Lines(IEnumerable<string> lines, Decoration decoration = Decoration.None)
+        {
+            foreach (string line in lines)
+                console.Write(new Text(Plain(line) + "\n", new Style(decoration: decoration)));
+        }
+
+        private static string Told(Statement statement) => statement.Known is { } known ? $"{statement.Text} ({Statement.Word(known).Replace(' ', Figures.NoBreak)})" : statement.Text;
+    }
+}

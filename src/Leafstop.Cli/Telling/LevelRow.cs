@@ -1,0 +1,46 @@
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Cli.Telling;
+
+/// <summary>One line of the level table, as it is written on every surface. A number that is not known is empty.</summary>
+internal sealed record LevelRow(
+    Level Level, string Iso, string Frames, string Gain, string ReadNoise, string PlusMinus, string ClipsAt, string Range, string SignalToNoise, string Remark)
+{
+    /// <summary>Share of saturation at which metered mid-grey lies: 18 % grey at S_sat exposure, row EXP-29.</summary>
+    public const double MidGreyShare = 0.127279;
+
+    /// <summary>False when the read noise is to be struck out.</summary>
+    public bool Usable => Level.Usable;
+
+    /// <summary>Writes one level.</summary>
+    public static LevelRow Of(Level level, BenchAnswer answer)
+    {
+        NoiseModel? model = level.Usable ? level.Model : null;
+        return new LevelRow(
+            level,
+            Figures.Speed(level.Iso),
+            Figures.Fixed(level.Frames.Length, 0),
+            level.GainElectronsPerDn is { } gain && double.IsFinite(gain.Value) ? Figures.Gain(gain.Value) : "",
+            level.ReadNoiseElectrons is { } noise && double.IsFinite(noise.Value) ? Figures.Fixed(noise.Value, 2) : "",
+            level.ReadNoiseElectrons is { } band && double.IsFinite(band.High - band.Low) && level.Usable ? Figures.PlusMinus(band, 2) : "",
+            level.SaturationElectrons is { } clip && double.IsFinite(clip) ? Figures.Fixed(clip, 0) : "",
+            model is null ? "" : Figures.Fixed(model.DynamicRangeStops, 1),
+            model is null ? "" : Figures.Fixed(SignalToNoiseAt(model, -3), 1),
+            LevelWords.Remark(level, answer.GainSteps.Any(s => s.Above == level.Iso)));
+    }
+
+    /// <summary>How the columns of a table are known: column names without a full stop.</summary>
+    public static IReadOnlyList<Statement> Known(IEnumerable<LevelRow> rows)
+    {
+        LevelRow[] clipped = [.. rows.Where(r => r.ClipsAt.Length > 0)];
+        return clipped.All(r => r.Level.ClipSeen) ? [new("Gain, read noise and clip", HowKnown.Measured), new("Range and S/N", HowKnown.WorkedOut)]
+            : clipped.Any(r => r.Level.ClipSeen) ? [new("Gain, read noise and a clip that was seen", HowKnown.Measured), new("Range, S/N and a clip that was not seen", HowKnown.WorkedOut)]
+            : [new("Gain and read noise", HowKnown.Measured), new("Clip, range and S/N", HowKnown.WorkedOut)];
+    }
+
+    /// <summary>Signal-to-noise of one pixel at a tone, correctly metered.</summary>
+    /// <param name="model">Sensor model of the level.</param>
+    /// <param name="toneEv">Stops from metered mid-grey.</param>
+    public static double SignalToNoiseAt(NoiseModel model, double toneEv) =>
+        model.SignalToNoise(MidGreyShare * model.SaturationElectrons * Math.Pow(2, toneEv));
+}

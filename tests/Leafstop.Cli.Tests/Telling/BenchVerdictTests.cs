@@ -1,0 +1,82 @@
+using Leafstop.Cli.Telling;
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Cli.Tests.Telling;
+
+/// <summary>Derived: the words follow from the answer by rule.</summary>
+public sealed class BenchVerdictTests
+{
+    [Fact]
+    public void A_ladder_without_a_fault_is_called_sound_and_the_step_is_named_by_its_pair()
+    {
+        BenchVerdict verdict = BenchVerdict.Of(BodyABench.Metered());
+        Assert.Equal("A sound metered ladder.", verdict.Sentence);
+        Assert.Equal("Read noise drops from 3.1 to 1.6 electrons between ISO\u00A0400 and 500: that is the step of this camera.", verdict.Second.Text);
+        Assert.Equal(HowKnown.Measured, verdict.Second.Known);
+        Assert.Contains("Read noise to ±\u00A04\u00A0%", verdict.HowSure!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_level_to_reshoot_is_named_in_the_verdict() =>
+        Assert.Equal("A metered ladder. Shoot ISO\u00A01600 again.", BenchVerdict.Of(BodyABench.DriftingLampAndHelpfulCamera()).Sentence);
+
+    [Fact]
+    public void A_top_level_that_is_left_off_shortens_the_ladder()
+    {
+        BenchAnswer answer = BodyABench.DriftingLampAndHelpfulCamera();
+        answer = answer with { Findings = [.. answer.Findings.Where(f => !f.Reshoot)] };
+        Assert.Equal("A metered ladder, sound up to ISO\u00A03200.", BenchVerdict.Of(answer).Sentence);
+    }
+
+    [Fact]
+    public void The_same_light_in_all_is_never_taken_for_an_answer_to_how_high()
+    {
+        BenchVerdict verdict = BenchVerdict.Of(BodyABench.SameLight());
+        Assert.Equal("The same light in all: this answers dial or lift, not how high you can go.", verdict.Sentence);
+        Assert.Equal("Stop at ISO\u00A0500 and lift the rest.", verdict.Second.Text);
+    }
+
+    [Fact]
+    public void Without_a_usable_level_it_says_that_it_cannot_and_why()
+    {
+        BenchVerdict verdict = BenchVerdict.Of(BodyABench.NothingUsable());
+        Assert.Equal("I cannot measure this camera: both levels are left off.", verdict.Sentence);
+        Assert.Equal("The tripod moved between the two frames by 1.2 px.", verdict.Second.Text);
+        Assert.Null(verdict.HowSure);
+        Assert.StartsWith("I cannot measure this camera: there are only JPEGs", BenchVerdict.Of(BodyABench.JpegOnly()).Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Levels_without_a_rule_make_no_ladder() =>
+        Assert.Equal("I measured ISO\u00A0100 and 800, but they make no ladder.", BenchVerdict.Of(BodyABench.NoLadder()).Sentence);
+
+    [Fact]
+    public void More_than_three_levels_to_reshoot_are_counted_and_a_missing_one_is_said()
+    {
+        BenchAnswer sound = BodyABench.Metered();
+        Finding drift = new(FindingCode.LightDrift, [.. new double[] { 100, 200, 400, 800, 1600 }.SelectMany(BodyABench.Files)], "The lamp drifted.", Reshoot: true);
+        Assert.Equal("A metered ladder. Shoot five levels again.", BenchVerdict.Of(sound with { Findings = [drift] }).Sentence);
+        Finding missing = new(FindingCode.MissingLevel, [], "ISO 800 is missing. Shoot it twice.", Reshoot: true);
+        Assert.Equal("A metered ladder. A level is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
+    }
+
+    [Fact]
+    public void No_surface_calls_a_limit_the_persons_own()
+    {
+        foreach (string told in Surfaces.Of(BodyABench.Metered()).Concat(Surfaces.Of(BodyABench.DriftingLampAndHelpfulCamera())))
+        {
+            foreach (string own in new[] { "your limit", "my limit", "your clean", "my clean", "your stretch", "my stretch", "yours", "mine" })
+                Assert.DoesNotContain(own, told, StringComparison.OrdinalIgnoreCase);
+        }
+    }
+
+    [Fact]
+    public void The_verdict_is_the_same_on_every_surface()
+    {
+        foreach (BenchAnswer answer in new[] { BodyABench.Metered(), BodyABench.DriftingLampAndHelpfulCamera(), BodyABench.SameLight(), BodyABench.NothingUsable(), BodyABench.JpegOnly(), BodyABench.NoLadder() })
+        {
+            string verdict = Surfaces.Flat(BenchVerdict.Of(answer).Sentence);
+            Assert.All(Surfaces.Of(answer), told => Assert.Contains(verdict, Surfaces.Flat(told), StringComparison.Ordinal));
+        }
+    }
+}
