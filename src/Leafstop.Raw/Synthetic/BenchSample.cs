@@ -59,6 +59,10 @@ public static class BenchSample
         {
             throw new IOException(first.Message, first);
         }
+        catch (UnauthorizedAccessException denied)
+        {
+            throw new IOException($"{target} cannot be written: {denied.Message} Name a folder that you may write to.", denied);
+        }
         finally
         {
             if (Directory.Exists(partial))

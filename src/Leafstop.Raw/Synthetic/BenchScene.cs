@@ -21,22 +21,27 @@ internal sealed class BenchScene
     private BenchScene()
     {
         Add(-1, -1, 3, 3, WallAndTable);
-        Add(0.0, 0.08, 0.62, 0.72, BoxShadow);
+        Add(-0.3, -0.1, 0.76, 0.90, BoxShadow);
         Add(0.0, 0.08, 0.60, 0.70, ClothBox);
-        Add(0.06, 0.52, 0.52, 0.88, ClothSpill);
+        Add(-0.06, 0.46, 0.62, 0.94, ClothSpill);
         Card(0.715, 0.272, 0.080, 0.118, -0.06, 2.25f, new(1, 1, 0.98f));
         Card(1.115, 0.300, 0.082, 0.102, 0.05, -2.1f, new(1, 1, 1));
         Card(0.915, 0.275, 0.105, 0.130, 0.015, 0f, new(1, 1, 1));
-        Add(0.55, 0.45, 1.50, 0.64, Strips);
-        Add(0.55, 0.62, 1.22, 0.75, ColourCards);
-        Add(0.50, 0.70, 1.12, 0.99, BarkLog);
-        Add(1.02, 0.62, 1.50, 0.99, MossDish);
+        Add(0.52, 0.42, 1.60, 0.67, Strips);
+        Add(0.50, 0.58, 1.28, 0.79, ColourCards);
+        Add(0.38, 0.64, 1.20, 1.15, BarkLog);
+        Add(0.78, 0.53, 1.90, 1.20, MossDish);
         Add(0.50, 0.00, 1.50, 0.30, LightString);
     }
 
-    /// <summary>The objects that reach into a rectangle, bottom first.</summary>
-    public Tile TileAt(double left, double top, double right, double bottom) =>
-        new([.. _objects.Where(o => o.Left <= right && o.Right >= left && o.Top <= bottom && o.Bottom >= top).Select(o => o.Paint)]);
+    /// <summary>The objects that reach into a rectangle, bottom first. Bounds hold an object with its shadows; the blur of its edges comes on top.</summary>
+    public Tile TileAt(in Brush brush, double left, double top, double right, double bottom)
+    {
+        double reach = brush.Reach;
+        return new([.. _objects
+            .Where(o => o.Left - reach <= right && o.Right + reach >= left && o.Top - reach <= bottom && o.Bottom + reach >= top)
+            .Select(o => o.Paint)]);
+    }
 
     /// <summary>A part of the scene with only the objects that matter there.</summary>
     public readonly struct Tile
@@ -111,7 +116,7 @@ internal sealed class BenchScene
 
     private void Card(double cx, double cy, double a, double b, double angle, float ev, Vector3 colour)
     {
-        Add(cx - a - 0.08, cy - b - 0.05, cx + a + 0.05, cy + b + 0.06, (in Brush brush, double x, double y, Vector3 under) =>
+        Add(cx - a - 0.10, cy - b - 0.08, cx + a + 0.08, cy + b + 0.09, (in Brush brush, double x, double y, Vector3 under) =>
         {
             // The lamp is at the upper right, so the shadow falls to the lower left.
             double shadow = brush.Rectangle(x, y, cx - 0.018, cy + 0.010, a, b, angle, out _, out _, 0.008);
@@ -150,7 +155,7 @@ internal sealed class BenchScene
         for (int i = 0; i < CardColours.Length; i++)
         {
             double cx = 0.632 + 0.077 * i, cy = 0.683 - 0.0006 * i, angle = 0.035 * Math.Sin(2.4 * i);
-            if (Math.Abs(x - cx) > 0.07)
+            if (Math.Abs(x - cx) > 0.075 + brush.Reach)
                 continue;
             double shadow = brush.Rectangle(x, y, cx - 0.004, cy + 0.005, 0.033, 0.036, angle, out _, out _, 0.004);
             double card = brush.Rectangle(x, y, cx, cy, 0.033, 0.036, angle, out double u, out double v);
@@ -206,7 +211,7 @@ internal sealed class BenchScene
         {
             double cx = 0.605 + 0.106 * i, cy = WireAt(cx) + 0.016;
             double dx = x - cx, dy = y - cy, distance = Math.Sqrt(dx * dx + dy * dy);
-            if (distance > 0.10)
+            if (distance > 0.13 + brush.Reach)
                 continue;
             double cap = brush.Rectangle(x, y, cx, cy - 0.011, 0.0042, 0.006, 0, out _, out _);
             result = Over(result, new Vector3(0.3f), cap);

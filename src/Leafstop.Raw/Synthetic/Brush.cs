@@ -8,6 +8,11 @@ namespace Leafstop.Raw.Synthetic;
 /// <param name="Seed">Seed of the textures.</param>
 internal readonly record struct Brush(double BlurUnits, int Seed)
 {
+    private const double EdgeReach = 8;
+
+    /// <summary>How far the blur of an edge reaches before it is nothing at all, scene units.</summary>
+    public double Reach => EdgeReach * BlurUnits;
+
     /// <summary>How much of a point lies inside an edge that is <paramref name="inside"/> units away (negative: outside), 0 to 1.</summary>
     /// <param name="inside">Signed distance, scene units.</param>
     /// <param name="softness">Further softness of the edge itself, scene units.</param>
@@ -15,7 +20,7 @@ internal readonly record struct Brush(double BlurUnits, int Seed)
     {
         double t = inside / Math.Sqrt(BlurUnits * BlurUnits + softness * softness);
         // A logistic curve is within 0.01 of a Gaussian edge and cheap; smooth is all that matters here.
-        return t > 8 ? 1 : t < -8 ? 0 : 1 / (1 + Math.Exp(-1.702 * t));
+        return t > EdgeReach ? 1 : t < -EdgeReach ? 0 : 1 / (1 + Math.Exp(-1.702 * t));
     }
 
     /// <summary>Coverage of a rectangle about (cx, cy), half sides (a, b), turned clockwise by <paramref name="angle"/> radians; (u, v) are the coordinates along its sides.</summary>

@@ -57,7 +57,7 @@ internal sealed class SceneMap
         {
             int left = index % across * TileSide, top = index / across * TileSide;
             int right = Math.Min(left + TileSide, key.Width), bottom = Math.Min(top + TileSide, key.Height);
-            var tile = BenchScene.Instance.TileAt((left - key.X) * unitX, (top - key.Y) * unitY, (right - key.X) * unitX, (bottom - key.Y) * unitY);
+            var tile = BenchScene.Instance.TileAt(brush, (left - key.X) * unitX, (top - key.Y) * unitY, (right - key.X) * unitX, (bottom - key.Y) * unitY);
             for (int y = top; y < bottom; y++)
             {
                 for (int x = left; x < right; x++)

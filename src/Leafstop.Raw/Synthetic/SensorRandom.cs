@@ -13,9 +13,13 @@ internal struct SensorRandom
     private const int Layers = 128;
     private const double Tail = 3.442619855899;
     private const double LayerArea = 9.91256303526217e-3;
+
+    // Only guards against the last bits of a draw when the sum of probabilities stops growing: at mean 10 this count has a probability under 1e-80.
+    private const int SmallCountCap = 120;
     private static readonly double[] X = new double[Layers + 1];
     private static readonly double[] Density = new double[Layers + 1];
     private static readonly double[] LogFactorial = new double[16];
+    private static readonly double[] Reciprocal = new double[SmallCountCap + 1];
 
     private ulong _a, _b, _c, _d;
 
@@ -35,6 +39,8 @@ internal struct SensorRandom
             Density[i] = Math.Exp(-0.5 * X[i] * X[i]);
         for (int k = 2; k < LogFactorial.Length; k++)
             LogFactorial[k] = LogFactorial[k - 1] + Math.Log(k);
+        for (int k = 1; k < Reciprocal.Length; k++)
+            Reciprocal[k] = 1.0 / k;
     }
 
     /// <summary>A stream of its own for each triple.</summary>
@@ -119,11 +125,10 @@ internal struct SensorRandom
     {
         double u = NextUniform(), p = Math.Exp(-mean);
         int k = 0;
-        // The cap only guards against the last bits of u when the sum of p stops growing; at mean 10 the count 120 has p < 1e-80.
-        while (u >= p && k < 120)
+        while (u >= p && k < SmallCountCap)
         {
             u -= p;
-            p *= mean / ++k;
+            p *= mean * Reciprocal[++k];
         }
         return k;
     }
