@@ -24,8 +24,8 @@ internal sealed record LevelRow(
             level.ReadNoiseElectrons is { } noise && double.IsFinite(noise.Value) ? Figures.Fixed(noise.Value, 2) : "",
             level.ReadNoiseElectrons is { } band && double.IsFinite(band.High - band.Low) && level.Usable ? Figures.PlusMinus(band, 2) : "",
             level.SaturationElectrons is { } clip && double.IsFinite(clip) ? Figures.Fixed(clip, 0) : "",
-            model is null ? "" : Figures.Fixed(model.DynamicRangeStops, 1),
-            model is null ? "" : Figures.Fixed(SignalToNoiseAt(model, -3), 1),
+            model is not null && double.IsFinite(model.DynamicRangeStops) ? Figures.Fixed(model.DynamicRangeStops, 1) : "",
+            model is not null && SignalToNoiseAt(model, -3) is var ratio && double.IsFinite(ratio) ? Figures.Fixed(ratio, 1) : "",
             LevelWords.Remark(level, answer.GainSteps.Any(s => s.Above == level.Iso)));
     }
 

@@ -38,7 +38,7 @@ internal static class LevelWords
         LevelFlag.Clipped => "whites clipped",
         LevelFlag.BlackClipped => "blacks cut off",
         LevelFlag.Moved => "tripod moved",
-        LevelFlag.LightDrift => level.LightErrorStops is { } stops ? $"{Light(stops)}; S/N at equal light" : "light differs",
+        LevelFlag.LightDrift => level.LightErrorStops is { } stops && double.IsFinite(stops) ? $"{Light(stops)}; S/N at equal light" : "light differs",
         LevelFlag.Banded => "rows or columns stand out",
         LevelFlag.HotPixels => $"{Figures.Fixed(level.HotPixels, 0)} hot pixels, counted apart",
         LevelFlag.Lossy => "lossy raw",

@@ -26,7 +26,7 @@ internal sealed class TransferPlot
     public void Draw(Markup page, Level level, bool isMain)
     {
         var plot = new Plot(_signal, _noise, isMain ? 300 : 150, isSmall: !isMain);
-        double? gain = level.GainElectronsPerDn?.Value;
+        double? gain = level.GainElectronsPerDn is { Value: > 0 } fitted && double.IsFinite(fitted.Value) ? fitted.Value : null;
         double? read = level.ReadNoiseDn ?? level.ReadNoiseElectrons?.Value / gain;
         if (gain is { } g && read is { } r)
         {
