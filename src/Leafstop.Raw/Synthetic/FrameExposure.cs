@@ -47,7 +47,7 @@ internal sealed class FrameExposure
             analogue[x] = offset + _noise * random.NextGaussian();
         if (lit)
             Light(y - _geometry.Top, analogue[dark..], offset, ref random);
-        _hot.AddTo(analogue[..row.Length], y);
+        _hot.AddTo(analogue[..row.Length], y, ref random);
         if (_side > 0)
             Smooth(analogue[..row.Length], y);
         Digitise(analogue[..row.Length], row);

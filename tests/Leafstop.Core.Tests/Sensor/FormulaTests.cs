@@ -71,23 +71,52 @@ public sealed class FormulaTests
     [InlineData(100, 28)]
     [InlineData(35, 80)]
     public void The_wanted_ratio_falls_as_the_print_gets_finer(double pixelsPerCm, double ratio) =>
-        Assert.Equal(ratio, PrintCriterion.NeededPerPixel(PrintCriterion.Clean, PrintCriterion.PixelsPerDegree(pixelsPerCm / 10, 250)), 1e-9);
+        Assert.Equal(ratio, PrintCriterion.Needed(PrintCriterion.Clean, PrintCriterion.PixelsPerDegree(pixelsPerCm / 10, 250)), 1e-9);
 
     [Fact]
-    public void Beyond_sixty_pixels_a_degree_merging_halves_the_need_with_each_doubling()
+    public void Beyond_sixty_pixels_a_degree_pixels_are_merged_to_sixty()
     {
-        // Derived: twice the pixels a degree merge four pixels into one, whose ratio is twice as high.
-        double at60 = PrintCriterion.NeededPerPixel(PrintCriterion.Clean, 60);
+        // Derived: the need stops falling there, and the side of the merged square takes over.
+        double at60 = PrintCriterion.Needed(PrintCriterion.Clean, 60);
         Assert.Equal(40 * 30.544 / 60, at60, 1e-3);
-        Assert.Equal(at60 / 2, PrintCriterion.NeededPerPixel(PrintCriterion.Clean, 120), 1e-9);
+        Assert.Equal(at60, PrintCriterion.Needed(PrintCriterion.Clean, 120), 1e-9);
+        Assert.Equal((1, 2), (PrintCriterion.MergedSide(45), PrintCriterion.MergedSide(120)));
     }
 
     [Fact]
     public void Bilinear_interpolation_leaves_the_published_shares_of_noise()
     {
-        // Published: SEN-48. Checked here against the kernels themselves: a green site keeps its sample, the others average four.
-        Assert.Equal((1 + 1 / 4.0) / 2, LuminanceNoise.GreenVarianceShare);
-        Assert.Equal((1 + 2 * (1 / 2.0) + 1 / 4.0) / 4, LuminanceNoise.RedBlueVarianceShare);
+        Assert.Equal(0.625, LuminanceNoise.GreenVarianceShare(1), 1e-12); // Published: SEN-48.
+        Assert.Equal(0.5625, LuminanceNoise.RedBlueVarianceShare(1), 1e-12); // Published: SEN-48.
+    }
+
+    [Fact]
+    public void Merging_many_pixels_leaves_the_noise_of_the_samples_there_were()
+    {
+        // Derived: the mean over a large square is the mean of its own raw samples, half of them green, a quarter red or blue,
+        // whatever lies between. At a side of 1000 the rim of the square still counts for less than a thousandth.
+        Assert.Equal(2, LuminanceNoise.GreenVarianceShare(1000) * 1e6, 0.002);
+        Assert.Equal(4, LuminanceNoise.RedBlueVarianceShare(1000) * 1e6, 0.008);
+    }
+
+    [Fact]
+    public void Merged_noise_agrees_with_noise_that_is_really_interpolated_and_merged()
+    {
+        // Derived: white noise on a green checkerboard, interpolated and averaged over 2 x 2 squares of every phase; 500 x 500 give 0.4 %.
+        var random = new Random(5);
+        const int size = 1000;
+        var full = new double[size, size];
+        for (int y = 0; y < size; y++)
+            for (int x = 0; x < size; x++)
+                if ((x + y) % 2 == 0) full[y, x] = Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        double squares = 0;
+        int n = 0;
+        for (int y = 1; y + 2 < size; y += 2)
+            for (int x = 1; x + 2 < size; x += 2, n++)
+                squares += Math.Pow((At(x, y) + At(x + 1, y) + At(x, y + 1) + At(x + 1, y + 1)) / 4, 2);
+        Assert.Equal(LuminanceNoise.GreenVarianceShare(2), squares / n, 0.02 * LuminanceNoise.GreenVarianceShare(2));
+
+        double At(int x, int y) => (x + y) % 2 == 0 ? full[y, x] : (full[y, x - 1] + full[y, x + 1] + full[y - 1, x] + full[y + 1, x]) / 4;
     }
 
     [Fact]
@@ -95,6 +124,6 @@ public sealed class FormulaTests
     {
         // Derived from SEN-48 and PER-35 (0.2126390, 0.7151687, 0.0721923).
         double variance = 0.2126390 * 0.2126390 * 0.5625 + 0.7151687 * 0.7151687 * 0.625 + 0.0721923 * 0.0721923 * 0.5625;
-        Assert.Equal(1 / Math.Sqrt(variance), LuminanceNoise.SignalToNoiseGain, 1e-12);
+        Assert.Equal(1 / Math.Sqrt(variance), LuminanceNoise.SignalToNoiseGain(1), 1e-12);
     }
 }

@@ -5,10 +5,10 @@ namespace Leafstop.Core.Sensor;
 /// <summary>Banding and hot pixels, told apart from grain.</summary>
 internal static class PatternTest
 {
-    private const double BandedShare = 0.25;
+    private const double BandedShare = 0.2;
     private const double StandardErrors = 4;
     private const double HotShare = 2e-5;
-    private const long LeastHot = 20;
+    private const long LeastHot = 6;
 
     /// <summary>Notes banded levels and levels with hot pixels; they stay usable.</summary>
     public static IEnumerable<Finding> Apply(ImmutableArray<LevelDraft> levels)

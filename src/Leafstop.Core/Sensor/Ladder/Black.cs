@@ -7,7 +7,7 @@ internal static class Black
     public static (double Dn, BlackSource Source, double ErrorDn) OfPlane(LevelShots level, int plane)
     {
         if (level.Caps.Length > 0)
-            return (level.Caps.Average(c => c.Planes[plane].MeanRawDn), BlackSource.CapFrames, 0);
+            return (level.Caps.Average(c => c.Planes[plane].BlackDn), BlackSource.CapFrames, level.Caps.Max(c => c.Planes[plane].BlackErrorDn) ?? 0);
         BlackSource source = level.Frames.Max(f => f.Planes[plane].BlackSource);
         return (level.Frames.Average(f => f.Planes[plane].BlackDn), source, level.Frames.Max(f => f.Planes[plane].BlackErrorDn) ?? 0);
     }
@@ -17,7 +17,7 @@ internal static class Black
     {
         int[] green = GreenPlanes(frame);
         return caps.Count > 0
-            ? caps.Average(c => green.Average(p => c.Planes[p].MeanRawDn))
+            ? caps.Average(c => green.Average(p => c.Planes[p].BlackDn))
             : green.Average(p => frame.Planes[p].BlackDn);
     }
 

@@ -19,6 +19,7 @@ public static class LimitPrediction
         ArgumentNullException.ThrowIfNull(print);
         double across = Math.Max(camera.Width, camera.Height);
         double perDegree = PrintCriterion.PixelsPerDegree(across / print.WidthMm, print.ViewingDistanceMm);
+        double gain = LuminanceNoise.SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
         return
         [
             At(LimitTone.MidGrey, 0),
@@ -28,9 +29,9 @@ public static class LimitPrediction
         PredictedLimit At(LimitTone tone, double toneEv) => new()
         {
             Tone = tone,
-            CleanExact = Highest(curve, toneEv, PrintCriterion.NeededPerPixel(PrintCriterion.Clean, perDegree)),
-            StretchExact = Highest(curve, toneEv, PrintCriterion.NeededPerPixel(PrintCriterion.Stretch, perDegree)),
-            AcceptableExact = Highest(curve, toneEv, PrintCriterion.NeededPerPixel(PrintCriterion.Acceptable, perDegree)),
+            CleanExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Clean, perDegree)),
+            StretchExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Stretch, perDegree)),
+            AcceptableExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Acceptable, perDegree)),
             Body = $"{camera.Make} {camera.Model}, {camera.Bits}-bit raw".Trim(),
             Print = print,
             Treatment = "none",
@@ -38,7 +39,7 @@ public static class LimitPrediction
     }
 
     /// <summary>Highest ISO whose luminance still has the needed ratio; null when it lies below or above the measured levels.</summary>
-    private static Iso? Highest(ModelCurve curve, double toneEv, double needed)
+    private static Iso? Highest(ModelCurve curve, double toneEv, double gain, double needed)
     {
         var (lowest, highest) = curve.Range;
         if (Holds(highest)) return null;
@@ -62,6 +63,6 @@ public static class LimitPrediction
         return null;
 
         double IsoAt(int i) => i == count ? highest : lowest * Math.Pow(2, stops * i / count);
-        bool Holds(double iso) => MeteredTone.SignalToNoise(curve.At(iso), toneEv) * LuminanceNoise.SignalToNoiseGain >= needed;
+        bool Holds(double iso) => MeteredTone.SignalToNoise(curve.At(iso), toneEv) * gain >= needed;
     }
 }

@@ -4,7 +4,7 @@ namespace Leafstop.Core.Sensor;
 /// <remarks>
 /// EXP-30 (ISO 12232, noise-based quality): 40 is "first excellent" and 10 "first acceptable" at 70 sensor pixels per centimetre of print
 /// seen from 25 cm, which is 30.544 pixels per degree (EXP-33). The need falls as one over the pixels per degree up to 60, about what an eye
-/// separates; finer pixels are merged to 60 first, and the merged pixel's ratio grows with the root of the merged count.
+/// separates; finer pixels are merged to 60 first. What merging gains is told by <see cref="LuminanceNoise"/>.
 /// </remarks>
 public static class PrintCriterion
 {
@@ -28,14 +28,17 @@ public static class PrintCriterion
     /// <param name="distanceMm">Viewing distance, mm.</param>
     public static double PixelsPerDegree(double pixelsPerMm, double distanceMm) => pixelsPerMm * 2 * distanceMm * Math.Tan(Math.PI / 360);
 
-    /// <summary>The luminance signal-to-noise ratio that one sensor pixel must have.</summary>
+    /// <summary>The luminance signal-to-noise ratio that a pixel as it is seen must have: one of the sensor, or a merged one at 60 per degree.</summary>
     /// <param name="level">The wanted level, <see cref="Clean"/>, <see cref="Stretch"/> or <see cref="Acceptable"/>.</param>
     /// <param name="pixelsPerDegree">Sensor pixels per degree of view, above zero.</param>
-    public static double NeededPerPixel(double level, double pixelsPerDegree)
-    {
-        if (!(pixelsPerDegree > 0)) throw new ArgumentOutOfRangeException(nameof(pixelsPerDegree), pixelsPerDegree, "Pixels per degree are above zero.");
-        double seen = Math.Min(pixelsPerDegree, FinestPixelsPerDegree);
-        double mergedSide = pixelsPerDegree / seen;
-        return level * ReferencePixelsPerDegree / seen / mergedSide;
-    }
+    public static double Needed(double level, double pixelsPerDegree) =>
+        level * ReferencePixelsPerDegree / Math.Min(Positive(pixelsPerDegree), FinestPixelsPerDegree);
+
+    /// <summary>Side of the square of sensor pixels that is seen as one, 1 or more.</summary>
+    /// <param name="pixelsPerDegree">Sensor pixels per degree of view, above zero.</param>
+    public static double MergedSide(double pixelsPerDegree) => Math.Max(1, Positive(pixelsPerDegree) / FinestPixelsPerDegree);
+
+    private static double Positive(double pixelsPerDegree) => pixelsPerDegree > 0
+        ? pixelsPerDegree
+        : throw new ArgumentOutOfRangeException(nameof(pixelsPerDegree), pixelsPerDegree, "Pixels per degree are above zero.");
 }
