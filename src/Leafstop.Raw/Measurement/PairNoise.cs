@@ -7,7 +7,9 @@ namespace Leafstop.Raw.Measurement;
 /// <summary>Bins the tiles of one plane of a pair by their local mean and leaves out those that are clipped or restless.</summary>
 /// <remarks>
 /// The line of variance on mean is straight, so the mean variance of a bin belongs to the mean signal of the bin whatever
-/// texture its tiles hold. A restless tile is one whose variance lies further above the line through the medians of all bins
+/// texture its tiles hold. Which bin a tile belongs to is told by the tiles above and below it, whose noise and row offsets it
+/// does not share: sorted by its own mean, a dark tile that noise or banding made darker would be taken for a darker scene, and
+/// the line would flatten at its lower end (errors in the variable; the tiles beside are the instrument). A restless tile is one whose variance lies further above the line through the medians of all bins
 /// than noise reaches once in 50 million tiles: something moved there, or a pixel flickers.
 /// </remarks>
 internal sealed class PairNoise
@@ -52,7 +54,7 @@ internal sealed class PairNoise
     /// <summary>β = (A − B) / (A + B) of the brightness above black; 0 when there is no light to compare.</summary>
     public double Imbalance { get; private set; }
 
-    public ImmutableArray<SignalBin> Bins { get; private set; }
+    public ImmutableArray<SignalBin> Bins { get; private set; } = [];
 
     public long ClippedTiles => _clipped.LongCount(c => c);
 
@@ -102,10 +104,15 @@ internal sealed class PairNoise
         return light > 2.0 * samples ? difference / light : 0;
     }
 
-    private int BinOf(int tile)
+    private int BinOf(double meanDn) => (int)(BinsPerStop * Math.Log2(1 + Math.Max(0, meanDn - _black) / (_range / 4096)));
+
+    private double MeanBesideDn(int tile)
     {
-        double signal = Math.Max(0, _sums.MeanDn(_plane, tile) - _black);
-        return (int)(BinsPerStop * Math.Log2(1 + signal / (_range / 4096)));
+        int columns = _sums.Layout.Columns, above = tile - columns, below = tile + columns;
+        bool hasAbove = above >= 0, hasBelow = below < _sums.Layout.Count;
+        return hasAbove && hasBelow ? (_sums.MeanDn(_plane, above) + _sums.MeanDn(_plane, below)) / 2
+            : hasAbove ? _sums.MeanDn(_plane, above)
+            : _sums.MeanDn(_plane, hasBelow ? below : tile);
     }
 
     private void LeaveOutRestless()
@@ -114,7 +121,7 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(tile);
+            int bin = BinOf(_sums.MeanDn(_plane, tile));
             if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
             list.Add((_sums.MeanDn(_plane, tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
         }
@@ -165,9 +172,9 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(tile);
-            Total t = bins.GetValueOrDefault(bin);
-            bins[bin] = new Total(t.Tiles + 1, t.Sum + _sums.Sum[_plane][tile], t.DD + _sums.DD[_plane][tile], t.SD + _sums.SD[_plane][tile], t.SS + _sums.SS[_plane][tile]);
+            int bin = BinOf(MeanBesideDn(tile));
+            double sum = _sums.Sum[_plane][tile];
+            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, _sums.Sum[_plane][tile], sum * sum, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
         }
 
         var merged = new List<Total>();
@@ -186,19 +193,23 @@ internal sealed class PairNoise
             else merged.Add(open);
         }
 
-        Bins = [.. merged.Select(t => ToBin(t, merged[0]))];
+        if (merged.Count == 0) return;
+        Total darkest = merged.MinBy(Mean);
+        Bins = [.. merged.Select(t => ToBin(t, darkest)).OrderBy(b => b.MeanRawDn)];
     }
 
     /// <remarks>
     /// Texture makes the samples of a bin unequally noisy, and squares of unequal noises scatter more than those of equal ones:
-    /// Var(Σd²) = 2Σv². With v = v₀ + k·m and the spread of m inside the tiles, that costs degrees of freedom.
+    /// Var(Σd²) = 2Σv². With v = v₀ + k·m and the spread of m inside the tiles and between them, that costs degrees of freedom.
     /// </remarks>
     private SignalBin ToBin(Total t, Total darkest)
     {
         double variance = Variance(t), mean = Mean(t);
         double slope = Math.Max(0, (variance - Variance(darkest)) / Math.Max(1e-9, mean - Mean(darkest)));
-        double texture = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
-        double unequal = 1 + slope * slope * texture / (variance * variance);
+        double inside = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
+        double tileSum = (double)t.Sum / t.Tiles, samples = 2.0 * _sums.Layout.PerTile[_plane];
+        double between = Math.Max(0, (t.SumSquares / t.Tiles - tileSum * tileSum) / (samples * samples));
+        double unequal = 1 + slope * slope * (inside + between) / (variance * variance);
         return new SignalBin
         {
             Samples = t.Tiles * _sums.Layout.PerTile[_plane],
@@ -220,8 +231,8 @@ internal sealed class PairNoise
         return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
     }
 
-    private readonly record struct Total(long Tiles, long Sum, long DD, long SD, long SS)
+    private readonly record struct Total(long Tiles, long Sum, double SumSquares, long DD, long SD, long SS)
     {
-        public Total Plus(Total other) => new(Tiles + other.Tiles, Sum + other.Sum, DD + other.DD, SD + other.SD, SS + other.SS);
+        public Total Plus(Total other) => new(Tiles + other.Tiles, Sum + other.Sum, SumSquares + other.SumSquares, DD + other.DD, SD + other.SD, SS + other.SS);
     }
 }
