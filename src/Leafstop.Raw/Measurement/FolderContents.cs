@@ -81,7 +81,7 @@ internal sealed class FolderContents
             : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
     }
 
-    public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], file.Why, Reshoot: false);
+    public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], $"{Path.GetFileName(file.File)}: {file.Why}");
 
     private static bool HasContent(string file)
     {
