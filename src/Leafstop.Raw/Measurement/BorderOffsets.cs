@@ -27,7 +27,7 @@ internal sealed class BorderOffsets
     /// <summary>Offsets by row of the active area, DN; null when there is no border at the side, or it shows no banding.</summary>
     public static BorderOffsets? Of(MosaicFrame frame)
     {
-        MaskedArea[] beside = [.. frame.MaskedAreas.Where(a => a.Top <= frame.Top && a.Bottom >= frame.Top + frame.Height && (a.Right <= frame.Left || a.Left >= frame.Left + frame.Width))];
+        MaskedArea[] beside = Beside(frame);
         int width = beside.Sum(a => a.Right - a.Left);
         if (width < LeastSamples || frame.Height < 64) return null;
 
@@ -56,6 +56,29 @@ internal sealed class BorderOffsets
         // The best guess of an offset is the border's mean drawn towards none by as much as its own noise weighs.
         double trust = 1 - white / spread;
         return new BorderOffsets([.. means.Select(m => trust * (m - centre))], Math.Sqrt(white * trust));
+    }
+
+    /// <summary>The parts of the border left and right of the picture, along all its rows: they share every row's offset with it.</summary>
+    public static MaskedArea[] Beside(MosaicFrame frame) =>
+    [
+        .. frame.MaskedAreas
+            .Where(a => a.Top <= frame.Top && a.Bottom >= frame.Top + frame.Height && (a.Right <= frame.Left || a.Left >= frame.Left + frame.Width))
+            .Select(a => a with { Top = frame.Top, Bottom = frame.Top + frame.Height }),
+    ];
+
+    /// <summary>Mean offset of all rows that hold samples of a plane, DN.</summary>
+    public double InPlane(TileLayout layout, int plane)
+    {
+        double sum = 0;
+        int samples = 0;
+        for (int y = 0; y < _rows.Length; y++)
+        {
+            int n = layout.PerRow[plane][y % layout.CellRows];
+            sum += n * _rows[y];
+            samples += n;
+        }
+
+        return sum / samples;
     }
 
     /// <summary>Mean offset of the rows of a tile row that hold samples of a plane, DN.</summary>
