@@ -28,6 +28,7 @@ internal sealed class FrameInHand : IDisposable
         IsCap = HoldsNoLight();
         if (IsCap)
             for (int p = 0; p < _black.Length; p++) _black[p] = CapLevel(_histograms[p], _black[p]);
+        Offsets = BorderOffsets.Of(frame);
         Digest = XxHash3.HashToUInt64(MemoryMarshal.AsBytes(frame.Samples.Span));
     }
 
@@ -55,6 +56,9 @@ internal sealed class FrameInHand : IDisposable
     public double MeanSignalDn => _histograms.Zip(_black, (h, b) => h.MeanDn - b.Dn).Average();
 
     public bool IsCap { get; }
+
+    /// <summary>Row offsets that the masked border shows; null for none.</summary>
+    public BorderOffsets? Offsets { get; }
 
     public ulong Digest { get; }
 

@@ -23,6 +23,7 @@ internal sealed class PairNoise
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
+    private readonly double[] _offsets;
     private readonly bool[] _clipped;
     private readonly bool[] _kept;
 
@@ -31,13 +32,17 @@ internal sealed class PairNoise
     /// <param name="blackDn">Black level.</param>
     /// <param name="clipDn">Tiles with a sample at or above this are left out.</param>
     /// <param name="floorDn">Tiles with a sample at or below this are left out; −1 for none.</param>
-    public PairNoise(TileSums sums, int plane, double blackDn, int clipDn, int floorDn)
+    /// <param name="first">Row offsets of the first frame; null for none.</param>
+    /// <param name="second">Row offsets of the second frame; null for none.</param>
+    public PairNoise(TileSums sums, int plane, double blackDn, int clipDn, int floorDn, BorderOffsets? first, BorderOffsets? second)
     {
         _sums = sums;
         _plane = plane;
         _black = blackDn;
         _range = Math.Max(1, clipDn - blackDn);
-        int tiles = sums.Layout.Count;
+        TileLayout layout = sums.Layout;
+        _offsets = [.. Enumerable.Range(0, layout.Rows).Select(r => ((first?.InTileRow(layout, plane, r) ?? 0) + (second?.InTileRow(layout, plane, r) ?? 0)) / 2)];
+        int tiles = layout.Count;
         _clipped = new bool[tiles];
         _kept = new bool[tiles];
         for (int tile = 0; tile < tiles; tile++)
@@ -68,13 +73,16 @@ internal sealed class PairNoise
         Gather();
     }
 
+    /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
+    public double MeanDn(int tile) => _sums.MeanDn(_plane, tile) - _offsets[tile / _sums.Layout.Columns];
+
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
 
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
     public double VarianceAt(int tile)
     {
-        double mean = _sums.MeanDn(_plane, tile);
+        double mean = MeanDn(tile);
         ImmutableArray<SignalBin> bins = Bins;
         if (bins.IsEmpty) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), 1.0 / 120);
         int after = 0;
@@ -110,9 +118,9 @@ internal sealed class PairNoise
     {
         int columns = _sums.Layout.Columns, above = tile - columns, below = tile + columns;
         bool hasAbove = above >= 0, hasBelow = below < _sums.Layout.Count;
-        return hasAbove && hasBelow ? (_sums.MeanDn(_plane, above) + _sums.MeanDn(_plane, below)) / 2
-            : hasAbove ? _sums.MeanDn(_plane, above)
-            : _sums.MeanDn(_plane, hasBelow ? below : tile);
+        return hasAbove && hasBelow ? (MeanDn(above) + MeanDn(below)) / 2
+            : hasAbove ? MeanDn(above)
+            : MeanDn(hasBelow ? below : tile);
     }
 
     private void LeaveOutRestless()
@@ -121,9 +129,9 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(_sums.MeanDn(_plane, tile));
+            int bin = BinOf(MeanDn(tile));
             if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
-            list.Add((_sums.MeanDn(_plane, tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
+            list.Add((MeanDn(tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
@@ -140,7 +148,7 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            double expected = Expected(medians, _sums.MeanDn(_plane, tile) - _black);
+            double expected = Expected(medians, MeanDn(tile) - _black);
             if (_sums.VarianceDn2(_plane, tile, Imbalance) <= limit * expected) continue;
             _kept[tile] = false;
             RestlessTiles++;
@@ -173,8 +181,8 @@ internal sealed class PairNoise
         {
             if (!_kept[tile]) continue;
             int bin = BinOf(MeanBesideDn(tile));
-            double sum = _sums.Sum[_plane][tile];
-            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, _sums.Sum[_plane][tile], sum * sum, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
+            double mean = MeanDn(tile);
+            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, mean, mean * mean, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
         }
 
         var merged = new List<Total>();
@@ -207,8 +215,7 @@ internal sealed class PairNoise
         double variance = Variance(t), mean = Mean(t);
         double slope = Math.Max(0, (variance - Variance(darkest)) / Math.Max(1e-9, mean - Mean(darkest)));
         double inside = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
-        double tileSum = (double)t.Sum / t.Tiles, samples = 2.0 * _sums.Layout.PerTile[_plane];
-        double between = Math.Max(0, (t.SumSquares / t.Tiles - tileSum * tileSum) / (samples * samples));
+        double between = Math.Max(0, t.MeanSquares / t.Tiles - mean * mean);
         double unequal = 1 + slope * slope * (inside + between) / (variance * variance);
         return new SignalBin
         {
@@ -219,7 +226,7 @@ internal sealed class PairNoise
         };
     }
 
-    private double Mean(Total t) => t.Sum / (2.0 * t.Tiles * _sums.Layout.PerTile[_plane]);
+    private static double Mean(Total t) => t.Means / t.Tiles;
 
     private double Scale(Total t) => (double)_sums.Layout.RowScale[_plane] * t.Tiles * _sums.Layout.FreedomPerTile[_plane];
 
@@ -231,8 +238,8 @@ internal sealed class PairNoise
         return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
     }
 
-    private readonly record struct Total(long Tiles, long Sum, double SumSquares, long DD, long SD, long SS)
+    private readonly record struct Total(long Tiles, double Means, double MeanSquares, long DD, long SD, long SS)
     {
-        public Total Plus(Total other) => new(Tiles + other.Tiles, Sum + other.Sum, SumSquares + other.SumSquares, DD + other.DD, SD + other.SD, SS + other.SS);
+        public Total Plus(Total other) => new(Tiles + other.Tiles, Means + other.Means, MeanSquares + other.MeanSquares, DD + other.DD, SD + other.SD, SS + other.SS);
     }
 }
