@@ -17,6 +17,9 @@ internal sealed class PairNoise
     private const int LeastTilesPerBin = 16;
     private const double BinsPerStop = 3;
 
+    /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
+    private const double LeaningTiles = 100;
+
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
@@ -176,70 +179,92 @@ internal sealed class PairNoise
     private void Gather()
     {
         Imbalance = ImbalanceOfKept();
-        var bins = new SortedDictionary<int, Total>();
+        var byInterval = new SortedDictionary<int, List<int>>();
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(MeanBesideDn(tile));
-            double mean = MeanDn(tile);
-            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, mean, mean * mean, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
+            int interval = BinOf(MeanBesideDn(tile));
+            if (!byInterval.TryGetValue(interval, out List<int>? tiles)) byInterval[interval] = tiles = [];
+            tiles.Add(tile);
         }
 
-        var merged = new List<Total>();
-        Total open = default;
-        foreach (Total total in bins.Values)
+        var merged = new List<List<int>>();
+        foreach (List<int> tiles in byInterval.Values)
         {
-            open = open.Plus(total);
-            if (open.Tiles < LeastTilesPerBin) continue;
-            merged.Add(open);
-            open = default;
+            if (merged.Count > 0 && merged[^1].Count < LeastTilesPerBin) merged[^1].AddRange(tiles);
+            else merged.Add(tiles);
         }
 
-        if (open.Tiles > 0)
+        if (merged.Count > 1 && merged[^1].Count < LeastTilesPerBin)
         {
-            if (merged.Count > 0) merged[^1] = merged[^1].Plus(open);
-            else merged.Add(open);
+            merged[^2].AddRange(merged[^1]);
+            merged.RemoveAt(merged.Count - 1);
         }
 
-        if (merged.Count == 0) return;
-        Total darkest = merged.MinBy(Mean);
-        Bins = [.. merged.Select(t => ToBin(t, darkest)).OrderBy(b => b.MeanRawDn)];
+        (List<int> Tiles, SignalBin Bin)[] bins = [.. merged.Select(t => (t, ToBin(t))).OrderBy(b => b.Item2.MeanRawDn)];
+        Bins = [.. bins.Select(b => b.Bin)];
+        Bins = WithSeenScatter([.. bins.Select(b => b.Tiles)]);
     }
 
-    /// <remarks>
-    /// Texture makes the samples of a bin unequally noisy, and squares of unequal noises scatter more than those of equal ones:
-    /// Var(Σd²) = 2Σv². With v = v₀ + k·m and the spread of m inside the tiles and between them, that costs degrees of freedom.
-    /// </remarks>
-    private SignalBin ToBin(Total t, Total darkest)
+    private SignalBin ToBin(List<int> tiles)
     {
-        double variance = Variance(t), mean = Mean(t);
-        double slope = Math.Max(0, (variance - Variance(darkest)) / Math.Max(1e-9, mean - Mean(darkest)));
-        double inside = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
-        double between = Math.Max(0, t.MeanSquares / t.Tiles - mean * mean);
-        double unequal = 1 + slope * slope * (inside + between) / (variance * variance);
+        long dd = 0, sd = 0, ss = 0;
+        double mean = 0;
+        foreach (int tile in tiles)
+        {
+            mean += MeanDn(tile);
+            dd += _sums.DD[_plane][tile];
+            sd += _sums.SD[_plane][tile];
+            ss += _sums.SS[_plane][tile];
+        }
+
+        long freedom = (long)tiles.Count * _sums.Layout.FreedomPerTile[_plane];
         return new SignalBin
         {
-            Samples = t.Tiles * _sums.Layout.PerTile[_plane],
-            DegreesOfFreedom = (long)(t.Tiles * _sums.Layout.FreedomPerTile[_plane] / unequal),
-            MeanRawDn = mean,
-            VarianceDn2 = variance,
+            Samples = (long)tiles.Count * _sums.Layout.PerTile[_plane],
+            DegreesOfFreedom = freedom,
+            MeanRawDn = mean / tiles.Count,
+            VarianceDn2 = (dd - 2 * Imbalance * sd + Imbalance * Imbalance * ss) / (2.0 * _sums.Layout.RowScale[_plane] * freedom),
         };
     }
 
-    private static double Mean(Total t) => t.Means / t.Tiles;
+    /// <summary>The bins with as many degrees of freedom as the scatter of their tiles bears out.</summary>
+    /// <remarks>
+    /// Were all samples of a tile equally noisy, its variance would scatter by v√(2/ν). Texture makes them unequally noisy, and
+    /// squares of unequal noises scatter more: Var(Σd²) = 2Σv². How much is seen in the tiles themselves, as (v_tile/v − 1)² ν/2,
+    /// which is 1 on average for equal noises. A bin of few tiles leans on the average of all. Tiles of different brightness
+    /// in one bin add their share in the same way.
+    /// </remarks>
+    private ImmutableArray<SignalBin> WithSeenScatter(List<int>[] tiles)
+    {
+        int freedom = _sums.Layout.FreedomPerTile[_plane];
+        var scatter = new double[tiles.Length];
+        var spread = new double[tiles.Length];
+        for (int bin = 0; bin < tiles.Length; bin++)
+        {
+            foreach (int tile in tiles[bin])
+            {
+                double expected = VarianceAt(tile), relative = _sums.VarianceDn2(_plane, tile, Imbalance) / expected - 1;
+                scatter[bin] += relative * relative * freedom / 2;
+                spread[bin] += expected * expected;
+            }
+        }
 
-    private double Scale(Total t) => (double)_sums.Layout.RowScale[_plane] * t.Tiles * _sums.Layout.FreedomPerTile[_plane];
-
-    private double Variance(Total t) => (t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS) / (2 * Scale(t));
+        double all = Math.Max(1, scatter.Sum() / Math.Max(1, tiles.Sum(t => t.Count)));
+        return
+        [
+            .. Bins.Select((b, i) =>
+            {
+                double seen = (scatter[i] + LeaningTiles * all) / (tiles[i].Count + LeaningTiles);
+                double unequal = Math.Max(1, spread[i] / tiles[i].Count / (b.VarianceDn2 * b.VarianceDn2));
+                return b with { DegreesOfFreedom = (long)(b.DegreesOfFreedom / (Math.Max(1, seen) * unequal)) };
+            }),
+        ];
+    }
 
     private static double Median(double[] values)
     {
         Array.Sort(values);
         return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
-    }
-
-    private readonly record struct Total(long Tiles, double Means, double MeanSquares, long DD, long SD, long SS)
-    {
-        public Total Plus(Total other) => new(Tiles + other.Tiles, Means + other.Means, MeanSquares + other.MeanSquares, DD + other.DD, SD + other.SD, SS + other.SS);
     }
 }
