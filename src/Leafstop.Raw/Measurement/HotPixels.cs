@@ -31,20 +31,29 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         List<int>[] tiles = [.. Enumerable.Range(0, layout.Planes).Select(_ => new List<int>())];
         double sigmas = isCap ? SigmasInCap : SigmasInScene;
         double[] means = new double[layout.Planes], limits = new double[layout.Planes];
+        double[] leastReach = [.. noise.Select(n => sigmas * Math.Sqrt(n.VarianceAtLeast))];
         for (int tile = 0; tile < layout.Count; tile++)
         {
             bool dark = true, suspect = false;
             for (int plane = 0; plane < layout.Planes; plane++)
             {
-                double mean = noise[plane].MeanDn(tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
+                double mean = noise[plane].MeanDn(tile);
                 dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 16.0;
                 means[plane] = mean;
-                limits[plane] = mean + sigmas * sd;
-                suspect |= sums.Largest[plane][tile] > limits[plane];
+                suspect |= sums.Largest[plane][tile] > mean + leastReach[plane];
             }
 
             if (!dark) continue;
             searched += layout.Width * layout.Height;
+            if (!suspect) continue;
+            // The noise at this very brightness decides; it is looked up only where the least noise anywhere leaves a doubt.
+            suspect = false;
+            for (int plane = 0; plane < layout.Planes; plane++)
+            {
+                limits[plane] = means[plane] + sigmas * Math.Sqrt(noise[plane].VarianceAt(tile));
+                suspect |= sums.Largest[plane][tile] > limits[plane];
+            }
+
             if (suspect) found += Search(first, second, layout, tile, means, limits, tiles);
         }
 

@@ -17,13 +17,18 @@ internal sealed class PairNoise
     private const int LeastTilesPerBin = 16;
     private const double BinsPerStop = 3;
 
+    /// <summary>A tenth of the variance of rounding to whole numbers.</summary>
+    private const double LeastVariance = 1.0 / 120;
+
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
-    private readonly double[] _offsets;
+    private readonly double[] _means;
+    private readonly int[] _binBeside;
+    private double[] _binMeans = [], _binVariances = [];
     private readonly bool[] _clipped;
     private readonly bool[] _kept;
 
@@ -41,7 +46,6 @@ internal sealed class PairNoise
         _black = blackDn;
         _range = Math.Max(1, clipDn - blackDn);
         TileLayout layout = sums.Layout;
-        _offsets = [.. Enumerable.Range(0, layout.Rows).Select(r => ((first?.InTileRow(layout, plane, r) ?? 0) + (second?.InTileRow(layout, plane, r) ?? 0)) / 2)];
         int tiles = layout.Count;
         _clipped = new bool[tiles];
         _kept = new bool[tiles];
@@ -50,6 +54,16 @@ internal sealed class PairNoise
             _clipped[tile] = sums.Largest[plane][tile] >= clipDn || sums.Smallest[plane][tile] <= floorDn;
             _kept[tile] = !_clipped[tile];
         }
+
+        _means = new double[tiles];
+        for (int row = 0, tile = 0; row < layout.Rows; row++)
+        {
+            double offset = ((first?.InTileRow(layout, plane, row) ?? 0) + (second?.InTileRow(layout, plane, row) ?? 0)) / 2;
+            for (int column = 0; column < layout.Columns; column++, tile++) _means[tile] = sums.MeanDn(plane, tile) - offset;
+        }
+
+        _binBeside = new int[tiles];
+        for (int tile = 0; tile < tiles; tile++) _binBeside[tile] = BinOf(MeanBesideDn(tile));
 
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
@@ -74,7 +88,7 @@ internal sealed class PairNoise
     }
 
     /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
-    public double MeanDn(int tile) => _sums.MeanDn(_plane, tile) - _offsets[tile / _sums.Layout.Columns];
+    public double MeanDn(int tile) => _means[tile];
 
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
@@ -82,19 +96,35 @@ internal sealed class PairNoise
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
     public double VarianceAt(int tile)
     {
-        double mean = MeanDn(tile);
-        ImmutableArray<SignalBin> bins = Bins;
-        if (bins.IsEmpty) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), 1.0 / 120);
-        int after = 0;
-        while (after < bins.Length && bins[after].MeanRawDn < mean) after++;
-        double variance = after == 0 ? bins[0].VarianceDn2
-            : after == bins.Length ? bins[^1].VarianceDn2
-            : Between(bins[after - 1], bins[after], mean);
-        return Math.Max(variance, 1.0 / 120);
+        if (_binMeans.Length == 0) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), LeastVariance);
+        double mean = _means[tile];
+        int after = FirstFrom(_binMeans, mean);
+        double variance = after == 0 ? _binVariances[0]
+            : after == _binMeans.Length ? _binVariances[^1]
+            : Between(_binMeans, _binVariances, after, mean);
+        return Math.Max(variance, LeastVariance);
     }
 
-    private static double Between(SignalBin low, SignalBin high, double mean) =>
-        low.VarianceDn2 + (high.VarianceDn2 - low.VarianceDn2) * (mean - low.MeanRawDn) / Math.Max(1e-9, high.MeanRawDn - low.MeanRawDn);
+    /// <summary>No <see cref="VarianceAt"/> of a tile is below this, DN².</summary>
+    public double VarianceAtLeast => _binMeans.Length == 0 ? LeastVariance : Math.Max(_binVariances.Min(), LeastVariance);
+
+    /// <summary>A line through the points before and at an index.</summary>
+    private static double Between(double[] means, double[] variances, int after, double mean) =>
+        variances[after - 1] + (variances[after] - variances[after - 1]) * (mean - means[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
+
+    /// <summary>Index of the first of ascending values that is not below another; their number when all are.</summary>
+    private static int FirstFrom(double[] ascending, double value)
+    {
+        int low = 0, high = ascending.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (ascending[middle] < value) low = middle + 1;
+            else high = middle;
+        }
+
+        return low;
+    }
 
     private double ImbalanceOfKept()
     {
@@ -125,45 +155,58 @@ internal sealed class PairNoise
 
     private void LeaveOutRestless()
     {
-        var byBin = new SortedDictionary<int, List<(double Mean, double Variance)>>();
-        for (int tile = 0; tile < _kept.Length; tile++)
+        // Tiles sorted by bin: how many there are in each, where each bin starts, then every tile to its place.
+        int tiles = _kept.Length;
+        var binOf = new int[tiles];
+        int bins = 0;
+        for (int tile = 0; tile < tiles; tile++)
         {
-            if (!_kept[tile]) continue;
-            int bin = BinOf(MeanDn(tile));
-            if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
-            list.Add((MeanDn(tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
+            binOf[tile] = _kept[tile] ? BinOf(_means[tile]) : -1;
+            bins = Math.Max(bins, binOf[tile] + 1);
+        }
+
+        var starts = new int[bins + 1];
+        for (int tile = 0; tile < tiles; tile++)
+            if (binOf[tile] >= 0) starts[binOf[tile] + 1]++;
+        for (int bin = 0; bin < bins; bin++) starts[bin + 1] += starts[bin];
+        int[] next = [.. starts];
+        double[] signals = new double[starts[bins]], variances = new double[starts[bins]], varianceOf = new double[tiles];
+        for (int tile = 0; tile < tiles; tile++)
+        {
+            if (binOf[tile] < 0) continue;
+            int at = next[binOf[tile]]++;
+            signals[at] = _means[tile] - _black;
+            variances[at] = varianceOf[tile] = _sums.VarianceDn2(_plane, tile, Imbalance);
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
         double medianShare = ChiSquared.InvCDF(freedom, 0.5) / freedom;
-        var medians = new List<(double Signal, double Variance, double Weight)>();
-        foreach (List<(double Mean, double Variance)> bin in byBin.Values.Where(b => b.Count >= 5))
+        List<double> middleSignals = [], middleVariances = [];
+        for (int bin = 0; bin < bins; bin++)
         {
-            double variance = Median([.. bin.Select(t => t.Variance)]) / medianShare;
-            medians.Add((Median([.. bin.Select(t => t.Mean)]), Math.Max(variance, 1e-6), bin.Count / (variance * variance + 1e-12)));
+            var range = starts[bin]..starts[bin + 1];
+            if (starts[bin + 1] - starts[bin] < 5) continue;
+            middleSignals.Add(OrderStatistic.Median(signals.AsSpan(range)));
+            middleVariances.Add(Math.Max(OrderStatistic.Median(variances.AsSpan(range)) / medianShare, 1e-6));
         }
 
-        if (medians.Count == 0) return;
+        if (middleSignals.Count == 0) return;
+        double[] x = [.. middleSignals], y = [.. middleVariances];
         double limit = UpperShare(freedom, RestlessSigma);
-        for (int tile = 0; tile < _kept.Length; tile++)
+        for (int tile = 0; tile < tiles; tile++)
         {
-            if (!_kept[tile]) continue;
-            double expected = Expected(medians, MeanDn(tile) - _black);
-            if (_sums.VarianceDn2(_plane, tile, Imbalance) <= limit * expected) continue;
+            if (binOf[tile] < 0 || varianceOf[tile] <= limit * Expected(x, y, _means[tile] - _black)) continue;
             _kept[tile] = false;
             RestlessTiles++;
         }
     }
 
     /// <summary>Interpolates the medians of the bins; beyond the last one variance grows as light does.</summary>
-    private static double Expected(List<(double Signal, double Variance, double Weight)> medians, double signal)
+    private static double Expected(double[] signals, double[] variances, double signal)
     {
-        int after = medians.FindIndex(m => m.Signal >= signal);
-        if (after < 0) return medians[^1].Variance * Math.Max(1, signal / Math.Max(1e-9, medians[^1].Signal));
-        if (after == 0) return medians[0].Variance;
-        var (x0, y0, _) = medians[after - 1];
-        var (x1, y1, _) = medians[after];
-        return y0 + (y1 - y0) * (signal - x0) / Math.Max(1e-9, x1 - x0);
+        int after = FirstFrom(signals, signal);
+        if (after == signals.Length) return variances[^1] * Math.Max(1, signal / Math.Max(1e-9, signals[^1]));
+        return after == 0 ? variances[0] : Between(signals, variances, after, signal);
     }
 
     /// <summary>The point of a χ² with ν degrees of freedom, over ν, that lies z Gaussian sigmas up (Wilson and Hilferty 1931, from memory).</summary>
@@ -176,19 +219,25 @@ internal sealed class PairNoise
     private void Gather()
     {
         Imbalance = ImbalanceOfKept();
-        var bins = new SortedDictionary<int, Total>();
+        var bins = new Total[_binBeside.Length == 0 ? 0 : _binBeside.Max() + 1];
+        long[] dd = _sums.DD[_plane], sd = _sums.SD[_plane], ss = _sums.SS[_plane];
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(MeanBesideDn(tile));
-            double mean = MeanDn(tile);
-            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, mean, mean * mean, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
+            ref Total bin = ref bins[_binBeside[tile]];
+            bin.Tiles++;
+            bin.Means += _means[tile];
+            bin.MeanSquares += _means[tile] * _means[tile];
+            bin.DD += dd[tile];
+            bin.SD += sd[tile];
+            bin.SS += ss[tile];
         }
 
         var merged = new List<Total>();
         Total open = default;
-        foreach (Total total in bins.Values)
+        foreach (Total total in bins)
         {
+            if (total.Tiles == 0) continue;
             open = open.Plus(total);
             if (open.Tiles < LeastTilesPerBin) continue;
             merged.Add(open);
@@ -204,6 +253,8 @@ internal sealed class PairNoise
         if (merged.Count == 0) return;
         Total darkest = merged.MinBy(Mean);
         Bins = [.. merged.Select(t => ToBin(t, darkest)).OrderBy(b => b.MeanRawDn)];
+        _binMeans = [.. Bins.Select(b => b.MeanRawDn)];
+        _binVariances = [.. Bins.Select(b => b.VarianceDn2)];
     }
 
     /// <remarks>
@@ -232,14 +283,8 @@ internal sealed class PairNoise
 
     private double Variance(Total t) => (t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS) / (2 * Scale(t));
 
-    private static double Median(double[] values)
+    private record struct Total(long Tiles, double Means, double MeanSquares, long DD, long SD, long SS)
     {
-        Array.Sort(values);
-        return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
-    }
-
-    private readonly record struct Total(long Tiles, double Means, double MeanSquares, long DD, long SD, long SS)
-    {
-        public Total Plus(Total other) => new(Tiles + other.Tiles, Means + other.Means, MeanSquares + other.MeanSquares, DD + other.DD, SD + other.SD, SS + other.SS);
+        public readonly Total Plus(Total other) => new(Tiles + other.Tiles, Means + other.Means, MeanSquares + other.MeanSquares, DD + other.DD, SD + other.SD, SS + other.SS);
     }
 }
