@@ -65,10 +65,12 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
         for (int y = top; y < top + layout.Height; y++)
         {
-            for (int x = left; x < left + layout.Width; x++)
+            ReadOnlySpan<ushort> a = first.Row(y).Slice(left, layout.Width), b = second.Row(y).Slice(left, layout.Width);
+            int site = y % layout.CellRows * layout.CellColumns;
+            for (int i = 0, column = 0; i < a.Length; i++, column = column + 1 == layout.CellColumns ? 0 : column + 1)
             {
-                int plane = PlaneAt(x, y);
-                if (Lower(x, y) <= limits[plane] || !IsAlone(x, y)) continue;
+                int plane = layout.PlaneOfSite[site + column];
+                if (Math.Min(a[i], b[i]) <= limits[plane] || !IsAlone(left + i, y)) continue;
                 found++;
                 if (tiles[plane].Count == 0 || tiles[plane][^1] != tile) tiles[plane].Add(tile);
             }
