@@ -40,7 +40,7 @@ internal static class Profile
         Say("pair: all of it", () => PairMeasurement.Survey(pair.FirstInHand, pair.SecondInHand));
         return 0;
 
-        PairNoise[] Noise() => [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], null, null))];
+        PairNoise[] Noise() => [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], pair.FirstInHand.Offsets, pair.SecondInHand.Offsets))];
 
         void Say(string what, Action work) => Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what,-32}{1000 * Clock.Best(times, work),9:F1} ms"));
     }

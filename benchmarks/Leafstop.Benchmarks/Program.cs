@@ -5,11 +5,17 @@ return args switch
     ["campaign", .. var rest] => Campaign.Run(rest),
     ["faults", .. var rest] => FaultCampaign.Run(rest),
     ["profile", .. var rest] => Profile.Run(rest),
+    ["numpy"] => NumpyComparison.Run(),
+    ["speed", .. var rest] => Speed.Run(rest),
+    ["ladder", .. var rest] => Ladder.Run(rest),
+    ["unpack", .. var files] => Ladder.Unpack(files),
     _ => Usage(),
 };
 
 static int Usage()
 {
     Console.Error.WriteLine("campaign [SEEDS] [clean|faults] [2x2|6x6] [caps|nocaps]: accuracy, coverage and flags over seeded ladders of known truth");
+    Console.Error.WriteLine("numpy: the statistics of a pair against a numpy script; speed [TIMES]: against a read pass and numpy, 24 MP");
+    Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; profile [TIMES] [6x6]: where the time of a pair goes");
     return 2;
 }

@@ -72,6 +72,7 @@ public sealed class DecodingPool : IAsyncDisposable
     }
 
     /// <summary>Measures groups of files that share their settings; a group is measured in one child, different groups in different ones.</summary>
+    /// <remarks>Where the last groups are fewer than the children, some processor would stand idle: such a group opens its next file while it still reads one.</remarks>
     /// <param name="groups">Paths by group, in the order of exposure.</param>
     /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
     /// <param name="cancel">Kills the children and ends the job.</param>
@@ -85,7 +86,7 @@ public sealed class DecodingPool : IAsyncDisposable
         var surveys = new GroupSurvey[groups.Count];
         var tally = new ProgressTally(groups.Sum(g => g.Count), progress);
         await ShareOutAsync(groups.Count, async (number, stop) =>
-            surveys[number] = await SurveyOneAsync(groups[number], tally, stop).ConfigureAwait(false), cancel).ConfigureAwait(false);
+            surveys[number] = await SurveyOneAsync(groups[number], number >= groups.Count - groups.Count % _workers, tally, stop).ConfigureAwait(false), cancel).ConfigureAwait(false);
         return [.. surveys];
     }
 
@@ -97,7 +98,7 @@ public sealed class DecodingPool : IAsyncDisposable
         return ValueTask.CompletedTask;
     }
 
-    private async Task<GroupSurvey> SurveyOneAsync(IReadOnlyList<string> files, ProgressTally tally, CancellationToken stop)
+    private async Task<GroupSurvey> SurveyOneAsync(IReadOnlyList<string> files, bool ahead, ProgressTally tally, CancellationToken stop)
     {
         var left = files.ToList();
         var counted = new HashSet<string>(StringComparer.Ordinal);
@@ -105,7 +106,7 @@ public sealed class DecodingPool : IAsyncDisposable
         var survey = new GroupSurvey { Frames = [], Pairs = [], Unread = [] };
         while (left.Count > 0)
         {
-            var (blamed, why) = await TryAsync(new WorkerJob(JobKind.Group, left), reply =>
+            var (blamed, why) = await TryAsync(new WorkerJob(JobKind.Group, left) { Ahead = ahead }, reply =>
             {
                 survey = reply.Survey ?? survey;
                 if (reply is { Kind: ReplyKind.Opened, File: { } file } && counted.Add(file))
@@ -113,6 +114,12 @@ public sealed class DecodingPool : IAsyncDisposable
             }, stop).ConfigureAwait(false);
             if (blamed is null)
                 break;
+            if (ahead)
+            {
+                // Two files were open: one after the other tells which of them it was.
+                ahead = false;
+                continue;
+            }
             left.Remove(blamed);
             given.Add(new UnreadFile(blamed, why));
             if (counted.Add(blamed))

@@ -81,7 +81,7 @@ public static class DecodingWorker
     {
         if (job.Kind == JobKind.Group)
         {
-            var survey = GroupMeasurement.Survey(job.Files, file => Announced(file, output));
+            var survey = GroupMeasurement.Survey(job.Files, file => Announced(file, output), job.Ahead);
             Send(output, new WorkerReply(ReplyKind.Survey) { Survey = survey });
             return;
         }

@@ -16,7 +16,11 @@ internal enum JobKind
 }
 
 /// <summary>One job, a line of JSON from parent to worker.</summary>
-internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files);
+internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
+{
+    /// <summary>True when the worker may open the next file while it still reads the one before.</summary>
+    public bool Ahead { get; init; }
+}
 
 /// <summary>What a worker reports.</summary>
 internal enum ReplyKind

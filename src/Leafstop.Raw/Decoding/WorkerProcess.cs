@@ -22,7 +22,7 @@ internal sealed class WorkerProcess : IDisposable
     private readonly StringBuilder _complaints = new();
     private readonly Lock _watch = new();
     private string? _announced;
-    private bool _reading;
+    private int _reading;
     private long _lastSign;
     private string? _verdict;
 
@@ -69,7 +69,7 @@ internal sealed class WorkerProcess : IDisposable
         using var killing = cancel.UnsafeRegister(static self => ((WorkerProcess)self!).Kill(), this);
         lock (_watch)
         {
-            (_announced, _reading, _lastSign, _verdict) = (null, false, Stopwatch.GetTimestamp(), null);
+            (_announced, _reading, _lastSign, _verdict) = (null, 0, Stopwatch.GetTimestamp(), null);
         }
         using var over = new CancellationTokenSource();
         var watching = WatchAsync(over.Token);
@@ -130,9 +130,10 @@ internal sealed class WorkerProcess : IDisposable
             lock (_watch)
             {
                 _lastSign = Stopwatch.GetTimestamp();
-                _reading = reply.Kind == ReplyKind.Opening;
-                if (_reading)
-                    _announced = reply.File;
+                if (reply.Kind == ReplyKind.Opening)
+                    (_announced, _reading) = (reply.File, _reading + 1);
+                else if (reply.Kind is ReplyKind.Opened or ReplyKind.Header or ReplyKind.Unread)
+                    _reading--;
             }
             if (reply.Kind == ReplyKind.Failed)
                 throw new InvalidOperationException($"A decoding worker failed. {reply.Why}");
@@ -198,7 +199,7 @@ internal sealed class WorkerProcess : IDisposable
         lock (_watch)
         {
             var silent = Stopwatch.GetElapsedTime(_lastSign);
-            if (silent > (_reading ? _limits.FileTime : _limits.Silence))
+            if (silent > (_reading > 0 ? _limits.FileTime : _limits.Silence))
                 return string.Create(CultureInfo.InvariantCulture,
                     $"Reading stood still for {silent.TotalSeconds:0.#} s on this file and was stopped: the file is damaged, or its disk does not answer.");
         }

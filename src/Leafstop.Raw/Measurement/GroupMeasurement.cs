@@ -4,26 +4,39 @@ using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
 
-/// <summary>Measures frames that share their settings, holding at most three of them in memory.</summary>
+/// <summary>Measures frames that share their settings, holding at most three of them in memory, or four when it opens ahead.</summary>
 public static class GroupMeasurement
 {
     /// <summary>Opens the files one after another, pairs them and keeps only statistics.</summary>
     /// <param name="files">Paths in the order of exposure.</param>
     /// <param name="open">Opens one file; throws <see cref="IOException"/> with a plain sentence when it cannot.</param>
+    /// <param name="ahead">True to open and look through the next file on a second thread meanwhile.</param>
     /// <remarks>Cap frames pair with cap frames, frames with light with frames with light, each with the one before it that is still alone.</remarks>
-    public static GroupSurvey Survey(IReadOnlyList<string> files, Func<string, MosaicFrame> open)
+    public static GroupSurvey Survey(IReadOnlyList<string> files, Func<string, MosaicFrame> open, bool ahead = false)
     {
-        var group = new Group();
+        using var group = new Group();
+        Task<FrameInHand>? waiting = null;
         try
         {
-            foreach (string file in files) group.Take(file, open);
+            for (int i = 0; i < files.Count; i++)
+            {
+                Task<FrameInHand>? now = waiting;
+                string? following = ahead && i + 1 < files.Count ? files[i + 1] : null;
+                waiting = following is null ? null : Task.Run(() => new FrameInHand(open(following)));
+                group.Take(files[i], () => now is null ? new FrameInHand(open(files[i])) : now.GetAwaiter().GetResult());
+            }
+
             return group.Finish();
         }
         finally
         {
-            group.Dispose();
+            LetGo(waiting);
         }
     }
+
+    /// <summary>A frame that was opened ahead and is not wanted any more, because something went wrong with the one before.</summary>
+    private static void LetGo(Task<FrameInHand>? waiting) =>
+        waiting?.ContinueWith(t => t.Result.Dispose(), CancellationToken.None, TaskContinuationOptions.OnlyOnRanToCompletion, TaskScheduler.Default);
 
     private sealed class Group : IDisposable
     {
@@ -33,12 +46,12 @@ public static class GroupMeasurement
         private readonly HashSet<ulong> _digests = [];
         private FrameInHand? _litAlone, _capAlone;
 
-        public void Take(string file, Func<string, MosaicFrame> open)
+        public void Take(string file, Func<FrameInHand> open)
         {
             FrameInHand frame;
             try
             {
-                frame = new FrameInHand(open(file));
+                frame = open();
             }
             catch (IOException unreadable)
             {

@@ -31,20 +31,29 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         List<int>[] tiles = [.. Enumerable.Range(0, layout.Planes).Select(_ => new List<int>())];
         double sigmas = isCap ? SigmasInCap : SigmasInScene;
         double[] means = new double[layout.Planes], limits = new double[layout.Planes];
+        double[] leastReach = [.. noise.Select(n => sigmas * Math.Sqrt(n.VarianceAtLeast))];
         for (int tile = 0; tile < layout.Count; tile++)
         {
             bool dark = true, suspect = false;
             for (int plane = 0; plane < layout.Planes; plane++)
             {
-                double mean = noise[plane].MeanDn(tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
+                double mean = noise[plane].MeanDn(tile);
                 dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 16.0;
                 means[plane] = mean;
-                limits[plane] = mean + sigmas * sd;
-                suspect |= sums.Largest[plane][tile] > limits[plane];
+                suspect |= sums.Largest[plane][tile] > mean + leastReach[plane];
             }
 
             if (!dark) continue;
             searched += layout.Width * layout.Height;
+            if (!suspect) continue;
+            // The noise at this very brightness decides; it is looked up only where the least noise anywhere leaves a doubt.
+            suspect = false;
+            for (int plane = 0; plane < layout.Planes; plane++)
+            {
+                limits[plane] = means[plane] + sigmas * Math.Sqrt(noise[plane].VarianceAt(tile));
+                suspect |= sums.Largest[plane][tile] > limits[plane];
+            }
+
             if (suspect) found += Search(first, second, layout, tile, means, limits, tiles);
         }
 
@@ -56,10 +65,12 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
         for (int y = top; y < top + layout.Height; y++)
         {
-            for (int x = left; x < left + layout.Width; x++)
+            ReadOnlySpan<ushort> a = first.Row(y).Slice(left, layout.Width), b = second.Row(y).Slice(left, layout.Width);
+            int site = y % layout.CellRows * layout.CellColumns;
+            for (int i = 0, column = 0; i < a.Length; i++, column = column + 1 == layout.CellColumns ? 0 : column + 1)
             {
-                int plane = PlaneAt(x, y);
-                if (Lower(x, y) <= limits[plane] || !IsAlone(x, y)) continue;
+                int plane = layout.PlaneOfSite[site + column];
+                if (Math.Min(a[i], b[i]) <= limits[plane] || !IsAlone(left + i, y)) continue;
                 found++;
                 if (tiles[plane].Count == 0 || tiles[plane][^1] != tile) tiles[plane].Add(tile);
             }

@@ -9,8 +9,9 @@ namespace Leafstop.Raw.Measurement;
 /// The line of variance on mean is straight, so the mean variance of a bin belongs to the mean signal of the bin whatever
 /// texture its tiles hold. Which bin a tile belongs to is told by the tiles above and below it, whose noise and row offsets it
 /// does not share: sorted by its own mean, a dark tile that noise or banding made darker would be taken for a darker scene, and
-/// the line would flatten at its lower end (errors in the variable; the tiles beside are the instrument). A restless tile is one whose variance lies further above the line through the medians of all bins
-/// than noise reaches once in 50 million tiles: something moved there, or a pixel flickers.
+/// the line would flatten at its lower end (errors in the variable; the tiles beside are the instrument).
+/// A restless tile is one whose variance lies further above the line through the medians of all bins than noise reaches once in
+/// 50 million tiles: something moved there, or a pixel flickers.
 /// </remarks>
 internal sealed class PairNoise
 {
@@ -20,13 +21,18 @@ internal sealed class PairNoise
     /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
     private const double LeaningTiles = 100;
 
+    /// <summary>A tenth of the variance of rounding to whole numbers.</summary>
+    private const double LeastVariance = 1.0 / 120;
+
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
-    private readonly double[] _offsets;
+    private readonly double[] _means;
+    private readonly int[] _binBeside;
+    private double[] _binMeans = [], _binVariances = [];
     private readonly bool[] _clipped;
     private readonly bool[] _kept;
 
@@ -44,7 +50,6 @@ internal sealed class PairNoise
         _black = blackDn;
         _range = Math.Max(1, clipDn - blackDn);
         TileLayout layout = sums.Layout;
-        _offsets = [.. Enumerable.Range(0, layout.Rows).Select(r => ((first?.InTileRow(layout, plane, r) ?? 0) + (second?.InTileRow(layout, plane, r) ?? 0)) / 2)];
         int tiles = layout.Count;
         _clipped = new bool[tiles];
         _kept = new bool[tiles];
@@ -53,6 +58,16 @@ internal sealed class PairNoise
             _clipped[tile] = sums.Largest[plane][tile] >= clipDn || sums.Smallest[plane][tile] <= floorDn;
             _kept[tile] = !_clipped[tile];
         }
+
+        _means = new double[tiles];
+        for (int row = 0, tile = 0; row < layout.Rows; row++)
+        {
+            double offset = ((first?.InTileRow(layout, plane, row) ?? 0) + (second?.InTileRow(layout, plane, row) ?? 0)) / 2;
+            for (int column = 0; column < layout.Columns; column++, tile++) _means[tile] = sums.MeanDn(plane, tile) - offset;
+        }
+
+        _binBeside = new int[tiles];
+        for (int tile = 0; tile < tiles; tile++) _binBeside[tile] = BinOf(MeanBesideDn(tile));
 
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
@@ -77,7 +92,7 @@ internal sealed class PairNoise
     }
 
     /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
-    public double MeanDn(int tile) => _sums.MeanDn(_plane, tile) - _offsets[tile / _sums.Layout.Columns];
+    public double MeanDn(int tile) => _means[tile];
 
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
@@ -85,19 +100,35 @@ internal sealed class PairNoise
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
     public double VarianceAt(int tile)
     {
-        double mean = MeanDn(tile);
-        ImmutableArray<SignalBin> bins = Bins;
-        if (bins.IsEmpty) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), 1.0 / 120);
-        int after = 0;
-        while (after < bins.Length && bins[after].MeanRawDn < mean) after++;
-        double variance = after == 0 ? bins[0].VarianceDn2
-            : after == bins.Length ? bins[^1].VarianceDn2
-            : Between(bins[after - 1], bins[after], mean);
-        return Math.Max(variance, 1.0 / 120);
+        if (_binMeans.Length == 0) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), LeastVariance);
+        double mean = _means[tile];
+        int after = FirstFrom(_binMeans, mean);
+        double variance = after == 0 ? _binVariances[0]
+            : after == _binMeans.Length ? _binVariances[^1]
+            : Between(_binMeans, _binVariances, after, mean);
+        return Math.Max(variance, LeastVariance);
     }
 
-    private static double Between(SignalBin low, SignalBin high, double mean) =>
-        low.VarianceDn2 + (high.VarianceDn2 - low.VarianceDn2) * (mean - low.MeanRawDn) / Math.Max(1e-9, high.MeanRawDn - low.MeanRawDn);
+    /// <summary>No <see cref="VarianceAt"/> of a tile is below this, DN².</summary>
+    public double VarianceAtLeast => _binMeans.Length == 0 ? LeastVariance : Math.Max(_binVariances.Min(), LeastVariance);
+
+    /// <summary>A line through the points before and at an index.</summary>
+    private static double Between(double[] means, double[] variances, int after, double mean) =>
+        variances[after - 1] + (variances[after] - variances[after - 1]) * (mean - means[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
+
+    /// <summary>Index of the first of ascending values that is not below another; their number when all are.</summary>
+    private static int FirstFrom(double[] ascending, double value)
+    {
+        int low = 0, high = ascending.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (ascending[middle] < value) low = middle + 1;
+            else high = middle;
+        }
+
+        return low;
+    }
 
     private double ImbalanceOfKept()
     {
@@ -128,45 +159,58 @@ internal sealed class PairNoise
 
     private void LeaveOutRestless()
     {
-        var byBin = new SortedDictionary<int, List<(double Mean, double Variance)>>();
-        for (int tile = 0; tile < _kept.Length; tile++)
+        // Tiles sorted by bin: how many there are in each, where each bin starts, then every tile to its place.
+        int tiles = _kept.Length;
+        var binOf = new int[tiles];
+        int bins = 0;
+        for (int tile = 0; tile < tiles; tile++)
         {
-            if (!_kept[tile]) continue;
-            int bin = BinOf(MeanDn(tile));
-            if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
-            list.Add((MeanDn(tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
+            binOf[tile] = _kept[tile] ? BinOf(_means[tile]) : -1;
+            bins = Math.Max(bins, binOf[tile] + 1);
+        }
+
+        var starts = new int[bins + 1];
+        for (int tile = 0; tile < tiles; tile++)
+            if (binOf[tile] >= 0) starts[binOf[tile] + 1]++;
+        for (int bin = 0; bin < bins; bin++) starts[bin + 1] += starts[bin];
+        int[] next = [.. starts];
+        double[] signals = new double[starts[bins]], variances = new double[starts[bins]], varianceOf = new double[tiles];
+        for (int tile = 0; tile < tiles; tile++)
+        {
+            if (binOf[tile] < 0) continue;
+            int at = next[binOf[tile]]++;
+            signals[at] = _means[tile] - _black;
+            variances[at] = varianceOf[tile] = _sums.VarianceDn2(_plane, tile, Imbalance);
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
         double medianShare = ChiSquared.InvCDF(freedom, 0.5) / freedom;
-        var medians = new List<(double Signal, double Variance, double Weight)>();
-        foreach (List<(double Mean, double Variance)> bin in byBin.Values.Where(b => b.Count >= 5))
+        List<double> middleSignals = [], middleVariances = [];
+        for (int bin = 0; bin < bins; bin++)
         {
-            double variance = Median([.. bin.Select(t => t.Variance)]) / medianShare;
-            medians.Add((Median([.. bin.Select(t => t.Mean)]), Math.Max(variance, 1e-6), bin.Count / (variance * variance + 1e-12)));
+            var range = starts[bin]..starts[bin + 1];
+            if (starts[bin + 1] - starts[bin] < 5) continue;
+            middleSignals.Add(OrderStatistic.Median(signals.AsSpan(range)));
+            middleVariances.Add(Math.Max(OrderStatistic.Median(variances.AsSpan(range)) / medianShare, 1e-6));
         }
 
-        if (medians.Count == 0) return;
+        if (middleSignals.Count == 0) return;
+        double[] x = [.. middleSignals], y = [.. middleVariances];
         double limit = UpperShare(freedom, RestlessSigma);
-        for (int tile = 0; tile < _kept.Length; tile++)
+        for (int tile = 0; tile < tiles; tile++)
         {
-            if (!_kept[tile]) continue;
-            double expected = Expected(medians, MeanDn(tile) - _black);
-            if (_sums.VarianceDn2(_plane, tile, Imbalance) <= limit * expected) continue;
+            if (binOf[tile] < 0 || varianceOf[tile] <= limit * Expected(x, y, _means[tile] - _black)) continue;
             _kept[tile] = false;
             RestlessTiles++;
         }
     }
 
     /// <summary>Interpolates the medians of the bins; beyond the last one variance grows as light does.</summary>
-    private static double Expected(List<(double Signal, double Variance, double Weight)> medians, double signal)
+    private static double Expected(double[] signals, double[] variances, double signal)
     {
-        int after = medians.FindIndex(m => m.Signal >= signal);
-        if (after < 0) return medians[^1].Variance * Math.Max(1, signal / Math.Max(1e-9, medians[^1].Signal));
-        if (after == 0) return medians[0].Variance;
-        var (x0, y0, _) = medians[after - 1];
-        var (x1, y1, _) = medians[after];
-        return y0 + (y1 - y0) * (signal - x0) / Math.Max(1e-9, x1 - x0);
+        int after = FirstFrom(signals, signal);
+        if (after == signals.Length) return variances[^1] * Math.Max(1, signal / Math.Max(1e-9, signals[^1]));
+        return after == 0 ? variances[0] : Between(signals, variances, after, signal);
     }
 
     /// <summary>The point of a χ² with ν degrees of freedom, over ν, that lies z Gaussian sigmas up (Wilson and Hilferty 1931, from memory).</summary>
@@ -179,92 +223,93 @@ internal sealed class PairNoise
     private void Gather()
     {
         Imbalance = ImbalanceOfKept();
-        var byInterval = new SortedDictionary<int, List<int>>();
+        var intervals = new Total[_binBeside.Length == 0 ? 0 : _binBeside.Max() + 1];
+        long[] dd = _sums.DD[_plane], sd = _sums.SD[_plane], ss = _sums.SS[_plane];
         for (int tile = 0; tile < _kept.Length; tile++)
+            if (_kept[tile]) intervals[_binBeside[tile]].Add(_means[tile], dd[tile], sd[tile], ss[tile]);
+
+        // Thin intervals join the one above; what is left at the top joins the last bin.
+        var bins = new List<Total>();
+        var binOf = new int[intervals.Length];
+        Total open = default;
+        for (int i = 0; i < intervals.Length; i++)
         {
-            if (!_kept[tile]) continue;
-            int interval = BinOf(MeanBesideDn(tile));
-            if (!byInterval.TryGetValue(interval, out List<int>? tiles)) byInterval[interval] = tiles = [];
-            tiles.Add(tile);
+            binOf[i] = bins.Count;
+            open.Add(intervals[i]);
+            if (open.Tiles < LeastTilesPerBin) continue;
+            bins.Add(open);
+            open = default;
         }
 
-        var merged = new List<List<int>>();
-        foreach (List<int> tiles in byInterval.Values)
+        if (open.Tiles > 0)
         {
-            if (merged.Count > 0 && merged[^1].Count < LeastTilesPerBin) merged[^1].AddRange(tiles);
-            else merged.Add(tiles);
+            if (bins.Count == 0) bins.Add(default);
+            Total last = bins[^1];
+            last.Add(open);
+            bins[^1] = last;
         }
 
-        if (merged.Count > 1 && merged[^1].Count < LeastTilesPerBin)
-        {
-            merged[^2].AddRange(merged[^1]);
-            merged.RemoveAt(merged.Count - 1);
-        }
-
-        (List<int> Tiles, SignalBin Bin)[] bins = [.. merged.Select(t => (t, ToBin(t))).OrderBy(b => b.Item2.MeanRawDn)];
-        Bins = [.. bins.Select(b => b.Bin)];
-        Bins = WithSeenScatter([.. bins.Select(b => b.Tiles)]);
+        for (int i = 0; i < binOf.Length; i++) binOf[i] = Math.Min(binOf[i], bins.Count - 1);
+        SignalBin[] unsorted = [.. bins.Select(ToBin)];
+        int[] order = [.. Enumerable.Range(0, unsorted.Length).OrderBy(i => unsorted[i].MeanRawDn)];
+        _binMeans = [.. order.Select(i => unsorted[i].MeanRawDn)];
+        _binVariances = [.. order.Select(i => unsorted[i].VarianceDn2)];
+        double[] cost = CostOfScatter(unsorted, binOf);
+        Bins = [.. order.Select(i => unsorted[i] with { DegreesOfFreedom = (long)(unsorted[i].DegreesOfFreedom / cost[i]) })];
     }
 
-    private SignalBin ToBin(List<int> tiles)
+    private SignalBin ToBin(Total t)
     {
-        long dd = 0, sd = 0, ss = 0;
-        double mean = 0;
-        foreach (int tile in tiles)
-        {
-            mean += MeanDn(tile);
-            dd += _sums.DD[_plane][tile];
-            sd += _sums.SD[_plane][tile];
-            ss += _sums.SS[_plane][tile];
-        }
-
-        long freedom = (long)tiles.Count * _sums.Layout.FreedomPerTile[_plane];
+        long freedom = t.Tiles * _sums.Layout.FreedomPerTile[_plane];
         return new SignalBin
         {
-            Samples = (long)tiles.Count * _sums.Layout.PerTile[_plane],
+            Samples = t.Tiles * _sums.Layout.PerTile[_plane],
             DegreesOfFreedom = freedom,
-            MeanRawDn = mean / tiles.Count,
-            VarianceDn2 = (dd - 2 * Imbalance * sd + Imbalance * Imbalance * ss) / (2.0 * _sums.Layout.RowScale[_plane] * freedom),
+            MeanRawDn = t.Means / t.Tiles,
+            VarianceDn2 = (t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS) / (2.0 * _sums.Layout.RowScale[_plane] * freedom),
         };
     }
 
-    /// <summary>The bins with as many degrees of freedom as the scatter of their tiles bears out.</summary>
+    /// <summary>By how much each bin has fewer degrees of freedom than samples suggest: 1 or more.</summary>
     /// <remarks>
     /// Were all samples of a tile equally noisy, its variance would scatter by v√(2/ν). Texture makes them unequally noisy, and
     /// squares of unequal noises scatter more: Var(Σd²) = 2Σv². How much is seen in the tiles themselves, as (v_tile/v − 1)² ν/2,
     /// which is 1 on average for equal noises. A bin of few tiles leans on the average of all. Tiles of different brightness
     /// in one bin add their share in the same way.
     /// </remarks>
-    private ImmutableArray<SignalBin> WithSeenScatter(List<int>[] tiles)
+    private double[] CostOfScatter(SignalBin[] bins, int[] binOf)
     {
         int freedom = _sums.Layout.FreedomPerTile[_plane];
-        var scatter = new double[tiles.Length];
-        var spread = new double[tiles.Length];
-        for (int bin = 0; bin < tiles.Length; bin++)
+        double[] scatter = new double[bins.Length], spread = new double[bins.Length], count = new double[bins.Length];
+        for (int tile = 0; tile < _kept.Length; tile++)
         {
-            foreach (int tile in tiles[bin])
-            {
-                double expected = VarianceAt(tile), relative = _sums.VarianceDn2(_plane, tile, Imbalance) / expected - 1;
-                scatter[bin] += relative * relative * freedom / 2;
-                spread[bin] += expected * expected;
-            }
+            if (!_kept[tile]) continue;
+            int bin = binOf[_binBeside[tile]];
+            double expected = VarianceAt(tile), relative = _sums.VarianceDn2(_plane, tile, Imbalance) / expected - 1;
+            scatter[bin] += relative * relative * freedom / 2;
+            spread[bin] += expected * expected;
+            count[bin]++;
         }
 
-        double all = Math.Max(1, scatter.Sum() / Math.Max(1, tiles.Sum(t => t.Count)));
+        double all = Math.Max(1, scatter.Sum() / Math.Max(1, count.Sum()));
         return
         [
-            .. Bins.Select((b, i) =>
-            {
-                double seen = (scatter[i] + LeaningTiles * all) / (tiles[i].Count + LeaningTiles);
-                double unequal = Math.Max(1, spread[i] / tiles[i].Count / (b.VarianceDn2 * b.VarianceDn2));
-                return b with { DegreesOfFreedom = (long)(b.DegreesOfFreedom / (Math.Max(1, seen) * unequal)) };
-            }),
+            .. bins.Select((b, i) =>
+                Math.Max(1, (scatter[i] + LeaningTiles * all) / (count[i] + LeaningTiles)) * Math.Max(1, spread[i] / count[i] / (b.VarianceDn2 * b.VarianceDn2))),
         ];
     }
 
-    private static double Median(double[] values)
+    private record struct Total(long Tiles, double Means, long DD, long SD, long SS)
     {
-        Array.Sort(values);
-        return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
+        public void Add(double mean, long dd, long sd, long ss) => Add(new Total(1, mean, dd, sd, ss));
+
+        public void Add(Total other)
+        {
+            Tiles += other.Tiles;
+            Means += other.Means;
+            DD += other.DD;
+            SD += other.SD;
+            SS += other.SS;
+        }
     }
 }

@@ -1,4 +1,4 @@
-using System.Numerics;
+using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
@@ -37,11 +37,11 @@ internal sealed class Picture(int width, int height, float[] values)
     private static void Add(ReadOnlySpan<ushort> row, uint[] sums)
     {
         int x = 0;
-        for (; x + Vector<ushort>.Count <= row.Length; x += Vector<ushort>.Count)
+        for (; x + Vector256<ushort>.Count <= row.Length; x += Vector256<ushort>.Count)
         {
-            Vector.Widen(new Vector<ushort>(row[x..]), out Vector<uint> low, out Vector<uint> high);
-            (new Vector<uint>(sums, x) + low).CopyTo(sums, x);
-            (new Vector<uint>(sums, x + Vector<uint>.Count) + high).CopyTo(sums, x + Vector<uint>.Count);
+            Vector256<ushort> samples = Vector256.Create(row[x..]);
+            (Vector256.Create(sums, x) + Vector256.WidenLower(samples)).CopyTo(sums, x);
+            (Vector256.Create(sums, x + Vector256<uint>.Count) + Vector256.WidenUpper(samples)).CopyTo(sums, x + Vector256<uint>.Count);
         }
 
         for (; x < row.Length; x++) sums[x] += row[x];
@@ -98,8 +98,8 @@ internal sealed class Picture(int width, int height, float[] values)
         void Mix(ReadOnlySpan<float> v0, ReadOnlySpan<float> v1, ReadOnlySpan<float> v2, ReadOnlySpan<float> v3, Span<float> to)
         {
             int x = 0;
-            for (; x + Vector<float>.Count <= to.Length; x += Vector<float>.Count)
-                (w0 * new Vector<float>(v0[x..]) + w1 * new Vector<float>(v1[x..]) + w2 * new Vector<float>(v2[x..]) + w3 * new Vector<float>(v3[x..])).CopyTo(to[x..]);
+            for (; x + Vector256<float>.Count <= to.Length; x += Vector256<float>.Count)
+                (w0 * Vector256.Create(v0[x..]) + w1 * Vector256.Create(v1[x..]) + w2 * Vector256.Create(v2[x..]) + w3 * Vector256.Create(v3[x..])).CopyTo(to[x..]);
             for (; x < to.Length; x++) to[x] = w0 * v0[x] + w1 * v1[x] + w2 * v2[x] + w3 * v3[x];
         }
     }

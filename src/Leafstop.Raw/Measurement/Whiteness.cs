@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
@@ -25,39 +27,46 @@ internal readonly record struct Whiteness(
     public static Whiteness Of(MosaicFrame first, MosaicFrame second, TileSums sums, int plane, PairNoise noise, double blackDn)
     {
         TileLayout layout = sums.Layout;
-        int width = layout.Columns * layout.Width;
         int[] tileRows = SelectTileRows(layout);
-        int rows = tileRows.Length * layout.Height;
-        var z = new float[rows * width];
-        var weights = new float[rows * width];
-        Array.Fill(z, float.NaN);
-
-        for (int band = 0; band < tileRows.Length; band++)
-            FillBand(first, second, layout, plane, noise, blackDn, tileRows[band], band, width, z, weights);
-
-        var byRow = new Offsets(rows);
-        var byColumn = new Offsets(width);
-        for (int y = 0, i = 0; y < rows; y++)
+        var lattice = new Lattice(layout, plane);
+        int width = layout.Columns * lattice.TileColumns, rows = tileRows.Length * lattice.TileRows;
+        float[] z = ArrayPool<float>.Shared.Rent(rows * width), weights = ArrayPool<float>.Shared.Rent(rows * width);
+        try
         {
-            for (int x = 0; x < width; x++, i++)
-            {
-                if (float.IsNaN(z[i])) continue;
-                byRow.Add(y, z[i], weights[i]);
-                byColumn.Add(x, z[i], weights[i]);
-            }
+            Array.Clear(z, 0, rows * width);
+            Array.Clear(weights, 0, rows * width);
+            for (int band = 0; band < tileRows.Length; band++)
+                FillBand(first, second, layout, lattice, noise, blackDn, tileRows[band], band * lattice.TileRows * width, width, z, weights);
+            return OfDifferences(z.AsSpan(0, rows * width), weights.AsSpan(0, rows * width), width, rows, layout, plane, lattice);
+        }
+        finally
+        {
+            ArrayPool<float>.Shared.Return(z);
+            ArrayPool<float>.Shared.Return(weights);
+        }
+    }
+
+    private static Whiteness OfDifferences(Span<float> z, Span<float> weights, int width, int rows, TileLayout layout, int plane, Lattice lattice)
+    {
+        Offsets byRow = new(rows), byColumn = new(width), flattened = new(width);
+        for (int y = 0; y < rows; y++)
+        {
+            Span<float> line = z.Slice(y * width, width), weight = weights.Slice(y * width, width);
+            byColumn.AddEach(line, weight);
+            byRow.AddAll(y, line, weight);
+            // The offset of a row is one number in DN, so it weighs less where the noise is larger: z loses offset / sd.
+            byRow.TakeFromAll(y, line, weight);
+            flattened.AddEach(line, weight);
         }
 
-        // The offset of a row is one number in DN, so it weighs less where the noise is larger: z loses offset / sd.
-        byRow.Remove(z, weights, width, alongRows: true);
-        var flattened = new Offsets(width);
-        for (int i = 0; i < z.Length; i++)
-            if (!float.IsNaN(z[i])) flattened.Add(i % width, z[i], weights[i]);
-        flattened.Remove(z, weights, width, alongRows: false);
+        float[] columns = flattened.Means();
+        for (int y = 0; y < rows; y++) TakeEach(columns, z.Slice(y * width, width), weights.Slice(y * width, width));
+
         double x1 = 0, y1 = 0;
         long least = long.MaxValue;
         foreach (var (dx, dy) in Steps(layout, plane))
         {
-            var (r, n) = Correlate(z, width, rows, layout, plane, dx, dy);
+            var (r, n) = Correlate(z, weights, width, rows, lattice.TileRows, dx / lattice.StepX, dy / lattice.StepY);
             if (n == 0) continue;
             if (dy == 0) x1 = Larger(x1, r);
             else y1 = Larger(y1, r);
@@ -77,25 +86,62 @@ internal readonly record struct Whiteness(
         return [.. Enumerable.Range(0, wanted).Select(i => (int)((long)i * layout.Rows / wanted))];
     }
 
+    /// <summary>Where the samples of a plane lie: on every step of a lattice when the cell holds one of them, else somewhere on the lattice of all pixels.</summary>
+    /// <param name="StepX">Columns from one place to the next.</param>
+    /// <param name="StepY">Rows from one place to the next.</param>
+    /// <param name="FromX">First column in a tile.</param>
+    /// <param name="FromY">First row in a tile.</param>
+    /// <param name="TileColumns">Places across a tile.</param>
+    /// <param name="TileRows">Places down a tile.</param>
+    /// <param name="Holds">By place of the cell, row by row: whether the plane has a sample there.</param>
+    private readonly record struct Lattice(int StepX, int StepY, int FromX, int FromY, int TileColumns, int TileRows, bool[] Holds)
+    {
+        public Lattice(TileLayout layout, int plane)
+            : this(1, 1, 0, 0, layout.Width, layout.Height, [.. layout.PlaneOfSite.Select(p => p == plane)])
+        {
+            if (Holds.Count(h => h) != 1) return;
+            int site = Array.IndexOf(Holds, true);
+            (StepX, StepY, FromX, FromY) = (layout.CellColumns, layout.CellRows, site % layout.CellColumns, site / layout.CellColumns);
+            (TileColumns, TileRows) = (layout.Width / StepX, layout.Height / StepY);
+        }
+    }
+
+    /// <summary>Fills places that take part; where none does, both the difference and its weight stay 0 and add nothing to any sum.</summary>
     private static void FillBand(
-        MosaicFrame first, MosaicFrame second, TileLayout layout, int plane, PairNoise noise, double blackDn, int tileRow, int band, int width, float[] z, float[] weights)
+        MosaicFrame first, MosaicFrame second, TileLayout layout, Lattice lattice, PairNoise noise, double blackDn, int tileRow, int at, int width, float[] z, float[] weights)
     {
         float beta = (float)noise.Imbalance, twoBlack = (float)(2 * blackDn);
-        for (int column = 0; column < layout.Columns; column++)
+        var weightOf = new float[layout.Columns];
+        for (int column = 0; column < weightOf.Length; column++)
         {
             int tile = tileRow * layout.Columns + column;
-            if (!noise.Keeps(tile)) continue;
-            float sd = (float)Math.Sqrt(2 * noise.VarianceAt(tile));
-            for (int y = 0; y < layout.Height; y++)
+            weightOf[column] = noise.Keeps(tile) ? (float)(1 / Math.Sqrt(2 * noise.VarianceAt(tile))) : 0;
+        }
+
+        for (int y = lattice.FromY; y < layout.Height; y += lattice.StepY, at += width)
+        {
+            ReadOnlySpan<ushort> a = first.Row(tileRow * layout.Height + y), b = second.Row(tileRow * layout.Height + y)[..a.Length];
+            ReadOnlySpan<bool> holds = lattice.Holds.AsSpan(y % layout.CellRows * layout.CellColumns, layout.CellColumns);
+            bool all = lattice.StepX == layout.CellColumns;
+            for (int column = 0; column < weightOf.Length; column++)
             {
-                int site = y % layout.CellRows * layout.CellColumns;
-                ReadOnlySpan<ushort> a = first.Row(tileRow * layout.Height + y), b = second.Row(tileRow * layout.Height + y);
-                int at = (band * layout.Height + y) * width;
-                for (int x = column * layout.Width; x < (column + 1) * layout.Width; x++)
+                float weight = weightOf[column];
+                if (weight == 0) continue;
+                int x = column * layout.Width + lattice.FromX, site = lattice.FromX;
+                Span<float> to = z.AsSpan(at + column * lattice.TileColumns, lattice.TileColumns);
+                Span<float> weightTo = weights.AsSpan(at + column * lattice.TileColumns, lattice.TileColumns);
+                for (int i = 0; i < to.Length; i++, x += lattice.StepX)
                 {
-                    if (layout.PlaneOfSite[site + x % layout.CellColumns] != plane) continue;
-                    z[at + x] = (a[x] - b[x] - beta * (a[x] + b[x] - twoBlack)) / sd;
-                    weights[at + x] = 1 / sd;
+                    if (!all)
+                    {
+                        bool held = holds[site];
+                        if (++site == holds.Length) site = 0;
+                        if (!held) continue;
+                    }
+
+                    int va = a[x], vb = b[x];
+                    to[i] = (va - vb - beta * (va + vb - twoBlack)) * weight;
+                    weightTo[i] = weight;
                 }
             }
         }
@@ -132,29 +178,61 @@ internal readonly record struct Whiteness(
     private static int PlaneAt(TileLayout layout, int x, int y) =>
         layout.PlaneOfSite[y % layout.CellRows * layout.CellColumns + x % layout.CellColumns];
 
-    private static (double Correlation, long Samples) Correlate(float[] z, int width, int rows, TileLayout layout, int plane, int dx, int dy)
+    private static (double Correlation, long Samples) Correlate(ReadOnlySpan<float> z, ReadOnlySpan<float> weights, int width, int rows, int tileRows, int dx, int dy)
     {
         double product = 0, squares = 0;
         long n = 0, m = 0;
         for (int y = 0; y < rows; y++)
         {
+            ReadOnlySpan<float> row = z.Slice(y * width, width), weight = weights.Slice(y * width, width);
+            squares += Product(row, row);
+            m += Both(weight, weight);
             // Bands of tile rows need not touch: a neighbour below counts only inside its own band.
-            bool inside = y % layout.Height + dy < layout.Height;
-            for (int x = 0; x < width; x++)
-            {
-                float value = z[y * width + x];
-                if (float.IsNaN(value)) continue;
-                squares += value * value;
-                m++;
-                if (!inside || x + dx >= width) continue;
-                float other = z[(y + dy) * width + x + dx];
-                if (float.IsNaN(other)) continue;
-                product += value * other;
-                n++;
-            }
+            if (y % tileRows + dy >= tileRows || dx >= width) continue;
+            product += Product(row[..(width - dx)], z.Slice((y + dy) * width + dx, width - dx));
+            n += Both(weight[..(width - dx)], weights.Slice((y + dy) * width + dx, width - dx));
         }
 
         return n == 0 || squares == 0 ? (0, 0) : (product / n / (squares / m), n);
+    }
+
+    /// <summary>Σxy in double precision.</summary>
+    private static double Product(ReadOnlySpan<float> x, ReadOnlySpan<float> y)
+    {
+        Vector256<double> sum = default;
+        int i = 0;
+        for (; i + Vector256<float>.Count <= x.Length; i += Vector256<float>.Count)
+        {
+            Vector256<float> vx = Vector256.Create(x[i..]), vy = Vector256.Create(y[i..]);
+            sum += Vector256.WidenLower(vx) * Vector256.WidenLower(vy) + Vector256.WidenUpper(vx) * Vector256.WidenUpper(vy);
+        }
+
+        double total = Vector256.Sum(sum);
+        for (; i < x.Length; i++) total += (double)x[i] * y[i];
+        return total;
+    }
+
+    /// <summary>At how many places both weights are above 0.</summary>
+    private static long Both(ReadOnlySpan<float> x, ReadOnlySpan<float> y)
+    {
+        Vector256<int> negative = default;
+        int i = 0, n = 0;
+        for (; i + Vector256<float>.Count <= x.Length; i += Vector256<float>.Count)
+        {
+            negative += (Vector256.GreaterThan(Vector256.Create(x[i..]), Vector256<float>.Zero)
+                & Vector256.GreaterThan(Vector256.Create(y[i..]), Vector256<float>.Zero)).AsInt32();
+        }
+
+        for (; i < x.Length; i++) n += x[i] > 0 && y[i] > 0 ? 1 : 0;
+        return n - Vector256.Sum(negative);
+    }
+
+    private static void TakeEach(ReadOnlySpan<float> offsets, Span<float> z, ReadOnlySpan<float> weights)
+    {
+        int i = 0;
+        for (; i + Vector256<float>.Count <= z.Length; i += Vector256<float>.Count)
+            (Vector256.Create<float>(z[i..]) - Vector256.Create(offsets[i..]) * Vector256.Create(weights[i..])).CopyTo(z[i..]);
+        for (; i < z.Length; i++) z[i] -= offsets[i] * weights[i];
     }
 
     /// <summary>Means of rows (or columns), weighted so that dark samples, which show offsets best, count most.</summary>
@@ -163,20 +241,55 @@ internal readonly record struct Whiteness(
         private readonly double[] _weighted = new double[count], _weights = new double[count];
 
         // z = d / sd with weight 1 / sd: Σ d/sd² over Σ 1/sd² is the best mean of d, with variance 1 / Σ 1/sd².
-        public void Add(int index, float z, float weight)
+
+        /// <summary>Adds a line of samples to one offset.</summary>
+        public void AddAll(int index, ReadOnlySpan<float> z, ReadOnlySpan<float> weights)
         {
-            _weighted[index] += z * weight;
-            _weights[index] += weight * (double)weight;
+            _weighted[index] += Product(z, weights);
+            _weights[index] += Product(weights, weights);
         }
 
-        /// <summary>Takes the offsets off again.</summary>
-        public void Remove(float[] z, float[] weights, int width, bool alongRows)
+        /// <summary>Adds a line of samples, each to the offset of its own place.</summary>
+        public void AddEach(ReadOnlySpan<float> z, ReadOnlySpan<float> weights)
         {
-            for (int i = 0; i < z.Length; i++)
+            int i = 0;
+            for (; i + Vector256<float>.Count <= z.Length; i += Vector256<float>.Count)
             {
-                int index = alongRows ? i / width : i % width;
-                if (_weights[index] > 0) z[i] -= (float)(_weighted[index] / _weights[index] * weights[i]);
+                Vector256<float> v = Vector256.Create(z[i..]), w = Vector256.Create(weights[i..]);
+                Vector256<double> lower = Vector256.WidenLower(w), upper = Vector256.WidenUpper(w);
+                Add(_weighted, i, Vector256.WidenLower(v) * lower);
+                Add(_weighted, i + Vector256<double>.Count, Vector256.WidenUpper(v) * upper);
+                Add(_weights, i, lower * lower);
+                Add(_weights, i + Vector256<double>.Count, upper * upper);
             }
+
+            for (; i < z.Length; i++)
+            {
+                _weighted[i] += (double)z[i] * weights[i];
+                _weights[i] += weights[i] * (double)weights[i];
+            }
+
+            static void Add(double[] to, int at, Vector256<double> v) => (Vector256.Create(to, at) + v).CopyTo(to, at);
+        }
+
+        /// <summary>Takes one offset off a line of samples.</summary>
+        public void TakeFromAll(int index, Span<float> z, ReadOnlySpan<float> weights)
+        {
+            if (_weights[index] <= 0) return;
+            float offset = (float)(_weighted[index] / _weights[index]);
+            int i = 0;
+            for (; i + Vector256<float>.Count <= z.Length; i += Vector256<float>.Count)
+                (Vector256.Create<float>(z[i..]) - offset * Vector256.Create(weights[i..])).CopyTo(z[i..]);
+            for (; i < z.Length; i++) z[i] -= offset * weights[i];
+        }
+
+        /// <summary>All offsets, DN; 0 where nothing was added.</summary>
+        public float[] Means()
+        {
+            var means = new float[_weights.Length];
+            for (int i = 0; i < means.Length; i++)
+                if (_weights[i] > 0) means[i] = (float)(_weighted[i] / _weights[i]);
+            return means;
         }
 
         /// <summary>Variance of the offsets of one frame beyond what white noise gives, DN², and its standard error.</summary>
