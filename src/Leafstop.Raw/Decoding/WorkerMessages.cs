@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Leafstop.Core.Sensor;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -13,10 +14,17 @@ internal enum JobKind
 
     /// <summary>The statistics of all files together.</summary>
     Group,
+
+    /// <summary>Small pictures of one level, from one or two files.</summary>
+    Crops,
 }
 
 /// <summary>One job, a line of JSON from parent to worker.</summary>
-internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files);
+internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
+{
+    /// <summary>What pictures are asked for; null for other jobs.</summary>
+    public CropRequest? Crops { get; init; }
+}
 
 /// <summary>What a worker reports.</summary>
 internal enum ReplyKind
@@ -36,6 +44,9 @@ internal enum ReplyKind
     /// <summary>The statistics of a group.</summary>
     Survey,
 
+    /// <summary>The pictures of a level; nothing when its frames give none.</summary>
+    Crops,
+
     /// <summary>The job is done.</summary>
     Done,
 
@@ -53,6 +64,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
     public string? Why { get; init; }
 
     public GroupSurvey? Survey { get; init; }
+
+    public CropAnswer? Crops { get; init; }
 }
 
 /// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>
