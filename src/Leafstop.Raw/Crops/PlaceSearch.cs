@@ -78,9 +78,9 @@ internal sealed class PlaceSearch
 
                 double signal = sum.Mean - _tiles.BlackDn;
                 if (sum.IsClipped || signal < LeastSignalDn) continue;
-                // The middle of the tiles' detail: one hard edge is no texture.
+                // The calmest quarter of the tiles decides: a hard edge or two are no texture.
                 details.AsSpan().Sort();
-                double detail = (details[n * n / 2 - 1] + details[n * n / 2]) / 2;
+                double detail = details[n * n / 4];
                 yield return new Window(tx, ty, signal, Math.Sqrt(Math.Max(0, sum.Covariance)) / signal, detail / (signal * signal), sum.CutOff / (double)sum.Samples);
             }
         }

@@ -3,6 +3,9 @@ namespace Leafstop.Cli.Telling.Report;
 /// <summary>The crops of a report: a row a place, ISO under each picture, all on one mat.</summary>
 internal static class PictureSection
 {
+    /// <summary>Pictures that fit beside each other on the widest page.</summary>
+    private const int MostAcross = 7;
+
     public static void Write(Markup page, IReadOnlyList<ReportPicture> pictures)
     {
         if (pictures.Count == 0)
@@ -17,13 +20,20 @@ internal static class PictureSection
                 page.Element("h3", row.Key, ("class", "group"));
             if (row.First().RowNote is { Length: > 0 } note)
                 page.Open("p").Say(note).Close();
-            page.Open("div", ("class", "crops"));
+            page.Open("div", ("class", "crops"), ("style", $"--across:{Across(row.Count())}"));
             foreach (ReportPicture picture in row)
                 Picture(page, picture);
             page.Close().Close();
         }
 
         page.Close().Line();
+    }
+
+    /// <summary>Lines of about equal length: ten pictures lie five and five, not seven and three.</summary>
+    private static int Across(int pictures)
+    {
+        int lines = (pictures + MostAcross - 1) / MostAcross;
+        return (pictures + lines - 1) / lines;
     }
 
     private static void Picture(Markup page, ReportPicture picture)
