@@ -25,10 +25,12 @@ public static class BenchPictures
         if (levels.Length == 0) return [];
         Level reference = levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1) ?? levels.FirstOrDefault(l => l.Usable) ?? levels[0];
         Level[] others = [.. levels.Where(l => l != reference)];
+        // In one light a tone is mid-grey at one level only: that in the middle of the ladder.
+        double middle = reference.Ladder == LadderKind.SameLight ? Math.Min(0, Explained(reference, levels[levels.Length / 2])) : 0;
         int total = levels.Sum(l => FilesOf(l).Length);
 
         await using var pool = new DecodingPool(worker);
-        CropAnswer? chosen = (await pool.PictureAsync([Job(reference, new CropRequest { BlackDn = BlackOf(reference) })], Counted(0), cancel).ConfigureAwait(false))[0];
+        CropAnswer? chosen = (await pool.PictureAsync([Job(reference, new CropRequest { BlackDn = BlackOf(reference), MidStops = middle })], Counted(0), cancel).ConfigureAwait(false))[0];
         if (chosen is null) return [];
         CropAnswer?[] made = await pool.PictureAsync(
             [.. others.Select(l => Job(l, new CropRequest { Places = chosen.Places, Balance = chosen.Balance, BlackDn = BlackOf(l), ExplainedStops = Explained(reference, l) }))],

@@ -20,6 +20,9 @@ internal sealed record CropRequest
     /// <summary>Black level by plane name, DN, as it was measured; a plane that is missing here is read from the frame.</summary>
     public Dictionary<string, double> BlackDn { get; init; } = [];
 
+    /// <summary>Where the mid tone is looked for at the reference level, stops from metered mid-grey; below zero in a ladder in one light, whose lowest ISO is dark.</summary>
+    public double MidStops { get; init; }
+
     /// <summary>How many stops brighter the reference level is by its settings.</summary>
     public double ExplainedStops { get; init; }
 }

@@ -25,7 +25,7 @@ internal static class LevelCrops
         if (CropGrid.Of(first.Header.Mosaic, first.Width, first.Height) is not { } grid) return null;
         if (second is not null && (second.Width, second.Height, second.Header.Mosaic.Letters) != (first.Width, first.Height, first.Header.Mosaic.Letters)) second = null;
         FrameLevels levels = FrameLevels.Of(first, request.BlackDn);
-        CropPlace[] places = request.Places ?? Places(first, second ?? first, grid, levels);
+        CropPlace[] places = request.Places ?? Places(first, second ?? first, grid, levels, request.MidStops);
         LinearCrop[] crops = [.. places.Select(p => LinearCrop.Of(first, grid, Inside(p.Left, first.Width, grid), Inside(p.Top, first.Height, grid), levels))];
         double[] balance = request.Balance ?? Balance(first, crops, places);
 
@@ -53,9 +53,9 @@ internal static class LevelCrops
         };
     }
 
-    private static CropPlace[] Places(MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels) =>
+    private static CropPlace[] Places(MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels, double midStops) =>
     [
-        .. PlaceSearch.In(first, second, grid, levels)
+        .. PlaceSearch.In(first, second, grid, levels, midStops)
             .Select(found => (found, crop: LinearCrop.Of(first, grid, found.Left, found.Top, levels)))
             .Where(f => f.crop.SignalDn > 0)
             .Select(f => new CropPlace(f.found.Subject, f.found.Left, f.found.Top, f.crop.SignalDn, Lift(f.found.Subject, f.crop.SignalDn, first, levels))),

@@ -32,11 +32,12 @@ internal sealed class PlaceSearch
     /// <param name="second">Its partner; the same frame when it has none, and then noise counts as detail.</param>
     /// <param name="grid">Grid of both.</param>
     /// <param name="levels">Black, clip and floor of the first frame.</param>
+    /// <param name="midStops">The mid tone that is looked for, stops from metered mid-grey.</param>
     /// <returns>Subject, first column and first row.</returns>
-    public static ImmutableArray<(CropSubject Subject, int Left, int Top)> In(MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels)
+    public static ImmutableArray<(CropSubject Subject, int Left, int Top)> In(MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels, double midStops)
     {
         var tiles = TileScan.Of(first, second, grid, levels);
-        double midDn = MeteredTone.MidGreyShare * (levels.ClipDn[tiles.Plane] - levels.BlackDn[tiles.Plane]);
+        double midDn = Math.Pow(2, midStops) * MeteredTone.MidGreyShare * (levels.ClipDn[tiles.Plane] - levels.BlackDn[tiles.Plane]);
         return new PlaceSearch(grid, tiles, midDn).Find();
     }
 
@@ -78,9 +79,8 @@ internal sealed class PlaceSearch
 
                 double signal = sum.Mean - _tiles.BlackDn;
                 if (sum.IsClipped || signal < LeastSignalDn) continue;
-                // The calmest quarter of the tiles decides: a hard edge or two are no texture.
-                details.AsSpan().Sort();
-                double detail = details[n * n / 4];
+                // The calmest tile decides: hard edges beside flat areas are no texture.
+                double detail = details.Min();
                 yield return new Window(tx, ty, signal, Math.Sqrt(Math.Max(0, sum.Covariance)) / signal, detail / (signal * signal), sum.CutOff / (double)sum.Samples);
             }
         }

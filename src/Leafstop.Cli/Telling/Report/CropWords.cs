@@ -57,8 +57,8 @@ public static class CropWords
     };
 
     private static string Lift(double stops) => Math.Abs(stops) < 0.05
-        ? "As bright as metered"
-        : $"{Figures.Fixed(Math.Abs(stops), 1)}{Figures.NoBreak}{Unit(stops)} {(stops > 0 ? "brighter" : "darker")} than metered";
+        ? "As bright as shot"
+        : $"{Figures.Fixed(Math.Abs(stops), 1)}{Figures.NoBreak}{Unit(stops)} {(stops > 0 ? "brighter" : "darker")} than shot";
 
     private static string Caption(BenchPicture picture)
     {
