@@ -26,8 +26,8 @@ public sealed class BenchPicturesTests : IDisposable
     {
         BenchAnswer answer = await Answer(new SampleOptions
         {
-            Width = 900,
-            Height = 600,
+            Width = 600,
+            Height = 400,
             Isos = [100, 800, 6400],
             CapFramesPerLevel = 1,
             Faults = new SampleFaults { SmoothingFromIso = 6400, SmoothingCorrelation = 0.24 },
