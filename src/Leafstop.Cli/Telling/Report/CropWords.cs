@@ -8,7 +8,7 @@ public static class CropWords
 {
     /// <summary>How all of them were made.</summary>
     internal const string HowMade =
-        "The same places of your scene at every ISO, left-off levels too. One cell of the colour mosaic is one point, shown three times its size; no noise reduction, no sharpening. "
+        "The same places of your scene at every ISO, left-off levels too. The smallest square of the mosaic that holds every colour is one point, shown three times its size; no noise reduction, no sharpening. "
         + "Brightness is evened in linear light, and the stops it took stand under each. What falls below black shows as black.";
 
     /// <summary>Pictures as the report takes them.</summary>
