@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Leafstop.Core.Sensor;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -90,6 +91,36 @@ public sealed class DecodingPool : IAsyncDisposable
         return [.. surveys];
     }
 
+    /// <summary>Makes small pictures of levels, each from its one or two files. Finished pictures cross the border, pixels to measure do not.</summary>
+    /// <param name="jobs">Files and request of each level.</param>
+    /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
+    /// <param name="cancel">Kills the children and ends the job.</param>
+    /// <returns>One answer a level, in the order of the jobs; null where no file could be shown.</returns>
+    /// <exception cref="InvalidOperationException">Workers can not work on this machine, or have a fault of their own: a picture larger than was agreed is one.</exception>
+    /// <exception cref="OperationCanceledException">The job was cancelled.</exception>
+    internal async Task<CropAnswer?[]> PictureAsync(
+        IReadOnlyList<(IReadOnlyList<string> Files, CropRequest Request)> jobs, IProgress<DecodingProgress>? progress = null, CancellationToken cancel = default)
+    {
+        var answers = new CropAnswer?[jobs.Count];
+        var tally = new ProgressTally(jobs.Sum(j => j.Files.Count), progress);
+        await ShareOutAsync(jobs.Count, async (number, stop) =>
+        {
+            var (files, request) = jobs[number];
+            await TogetherAsync(new WorkerJob(JobKind.Crops, files) { Crops = request }, tally, reply => answers[number] = Bounded(reply.Crops) ?? answers[number], stop).ConfigureAwait(false);
+        }, cancel).ConfigureAwait(false);
+        return answers;
+    }
+
+    private static CropAnswer? Bounded(CropAnswer? answer)
+    {
+        foreach (var picture in answer?.Pictures ?? [])
+        {
+            if (EnlargedPng.SizeOf(picture.Png) is not { Width: > 0 and <= CropPicture.MostSide, Height: > 0 and <= CropPicture.MostSide })
+                throw new InvalidOperationException("A decoding worker sent a picture that is no PNG, or larger than 512 × 512.");
+        }
+        return answer;
+    }
+
     /// <inheritdoc/>
     public ValueTask DisposeAsync()
     {
@@ -100,15 +131,25 @@ public sealed class DecodingPool : IAsyncDisposable
 
     private async Task<GroupSurvey> SurveyOneAsync(IReadOnlyList<string> files, bool ahead, ProgressTally tally, CancellationToken stop)
     {
-        var left = files.ToList();
+        var survey = new GroupSurvey { Frames = [], Pairs = [], Unread = [] };
+        var given = await TogetherAsync(new WorkerJob(JobKind.Group, files) { Ahead = ahead }, tally, reply => survey = reply.Survey ?? survey, stop).ConfigureAwait(false);
+        var order = files.Select((file, i) => (file, i)).DistinctBy(f => f.file).ToDictionary(f => f.file, f => f.i, StringComparer.Ordinal);
+        return survey with { Unread = [.. survey.Unread.Concat(given).OrderBy(u => order.GetValueOrDefault(u.File, int.MaxValue))] };
+    }
+
+    /// <summary>Gives files to one child together; a file that ends the child is left out and the rest is done again. Returns the files that were given up.</summary>
+    private async Task<List<UnreadFile>> TogetherAsync(
+        WorkerJob job, ProgressTally tally, Action<WorkerReply> heard, CancellationToken stop)
+    {
+        var left = job.Files.ToList();
+        bool ahead = job.Ahead;
         var counted = new HashSet<string>(StringComparer.Ordinal);
         var given = new List<UnreadFile>();
-        var survey = new GroupSurvey { Frames = [], Pairs = [], Unread = [] };
         while (left.Count > 0)
         {
-            var (blamed, why) = await TryAsync(new WorkerJob(JobKind.Group, left) { Ahead = ahead }, reply =>
+            var (blamed, why) = await TryAsync(job with { Files = left, Ahead = ahead }, reply =>
             {
-                survey = reply.Survey ?? survey;
+                heard(reply);
                 if (reply is { Kind: ReplyKind.Opened, File: { } file } && counted.Add(file))
                     tally.Add(file);
             }, stop).ConfigureAwait(false);
@@ -125,10 +166,9 @@ public sealed class DecodingPool : IAsyncDisposable
             if (counted.Add(blamed))
                 tally.Add(blamed);
         }
-        foreach (string file in files.Where(counted.Add))
+        foreach (string file in job.Files.Where(counted.Add))
             tally.Add(file);
-        var order = files.Select((file, i) => (file, i)).DistinctBy(f => f.file).ToDictionary(f => f.file, f => f.i, StringComparer.Ordinal);
-        return survey with { Unread = [.. survey.Unread.Concat(given).OrderBy(u => order.GetValueOrDefault(u.File, int.MaxValue))] };
+        return given;
     }
 
     /// <summary>Runs a job in a child, a second time if an old child turns out to be dead; tells the file that ended the child, if one did.</summary>

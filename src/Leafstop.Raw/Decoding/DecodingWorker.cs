@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Frames;
 using Leafstop.Raw.Measurement;
 using Microsoft.Win32.SafeHandles;
@@ -85,6 +86,11 @@ public static class DecodingWorker
             Send(output, new WorkerReply(ReplyKind.Survey) { Survey = survey });
             return;
         }
+        if (job.Kind == JobKind.Crops)
+        {
+            Send(output, new WorkerReply(ReplyKind.Crops) { Crops = CropsOf(job, output) });
+            return;
+        }
         foreach (string file in job.Files)
         {
             Send(output, new WorkerReply(ReplyKind.Opening) { File = file });
@@ -101,6 +107,31 @@ public static class DecodingWorker
         catch (UnreadableRawException e)
         {
             return new WorkerReply(ReplyKind.Unread) { File = file, Why = e.Message };
+        }
+    }
+
+    // A file that no longer opens leaves its partner, which can still be shown.
+    private static CropAnswer? CropsOf(WorkerJob job, Stream output)
+    {
+        var frames = new List<MosaicFrame>();
+        try
+        {
+            foreach (string file in job.Files)
+            {
+                try
+                {
+                    frames.Add(Announced(file, output));
+                }
+                catch (UnreadableRawException)
+                {
+                    continue;
+                }
+            }
+            return frames.Count == 0 ? null : LevelCrops.Of(frames[0], frames.ElementAtOrDefault(1), job.Crops ?? new CropRequest());
+        }
+        finally
+        {
+            frames.ForEach(f => f.Dispose());
         }
     }
 

@@ -46,6 +46,9 @@ internal sealed record ExifFacts
     /// <summary>White level as tagged.</summary>
     public double? White { get; init; }
 
+    /// <summary>Raw value of a neutral tone in red, green and blue as tagged; empty without a tag of three values above zero.</summary>
+    public double[] Neutral { get; init; } = [];
+
     /// <summary>Where the last strip or tile of that directory ends, in bytes from the start of the file; 0 when unknown.</summary>
     public long RawEnd { get; init; }
 }

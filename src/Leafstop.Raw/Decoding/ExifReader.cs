@@ -10,7 +10,7 @@ internal static class ExifReader
         TileOffsets = 324, TileByteCounts = 325, SubDirectories = 330, SampleFormat = 339, ExposureTime = 33434, FNumber = 33437,
         ExifDirectory = 34665, IsoRatings = 34855, StandardSensitivity = 34865, RecommendedIndex = 34866, IsoSpeed = 34867,
         TakenTag = 36867, DigitisedTag = 36868, ApexShutter = 37377, ApexAperture = 37378, BodyNumber = 42033, DngBodyNumber = 50735,
-        BlackRepeat = 50713, BlackLevel = 50714, BlackDeltaAcross = 50715, BlackDeltaDown = 50716, WhiteLevel = 50717, ActiveArea = 50829;
+        BlackRepeat = 50713, BlackLevel = 50714, BlackDeltaAcross = 50715, BlackDeltaDown = 50716, WhiteLevel = 50717, AsShotNeutral = 50728, ActiveArea = 50829;
 
     private const int ColourFilterArray = 32803, LinearRaw = 34892;
     private const int FloatingFormat = 3;
@@ -55,6 +55,7 @@ internal static class ExifReader
             BlackRows = blackRows,
             BlackColumns = blackColumns,
             White = Raw(WhiteLevel) is [> 0 and var white, ..] && double.IsFinite(white) ? white : null,
+            Neutral = Entry(AsShotNeutral)?.Numbers(tiff) is [_, _, _] neutral && neutral.All(n => double.IsFinite(n) && n > 0) ? neutral : [],
             RawEnd = raw is null ? 0 : End(tiff, raw),
         };
     }

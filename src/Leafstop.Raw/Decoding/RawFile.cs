@@ -67,6 +67,7 @@ public static class RawFile
                 MaskedAreas = MosaicGeometry.Masked(facts),
                 TagBlackDn = MosaicGeometry.TaggedBlack(facts, exif),
                 LibraryBlackDn = MosaicGeometry.LibraryBlack(facts),
+                AsShotNeutral = facts.IsDng != 0 ? [.. exif?.Neutral ?? []] : [],
                 DataErrors = damage,
             };
         }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Leafstop.Core.Sensor;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -13,6 +14,9 @@ internal enum JobKind
 
     /// <summary>The statistics of all files together.</summary>
     Group,
+
+    /// <summary>Small pictures of one level, from one or two files.</summary>
+    Crops,
 }
 
 /// <summary>One job, a line of JSON from parent to worker.</summary>
@@ -20,6 +24,9 @@ internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
 {
     /// <summary>True when the worker may open the next file while it still reads the one before.</summary>
     public bool Ahead { get; init; }
+
+    /// <summary>What pictures are asked for; null for other jobs.</summary>
+    public CropRequest? Crops { get; init; }
 }
 
 /// <summary>What a worker reports.</summary>
@@ -40,6 +47,9 @@ internal enum ReplyKind
     /// <summary>The statistics of a group.</summary>
     Survey,
 
+    /// <summary>The pictures of a level; nothing when its frames give none.</summary>
+    Crops,
+
     /// <summary>The job is done.</summary>
     Done,
 
@@ -57,6 +67,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
     public string? Why { get; init; }
 
     public GroupSurvey? Survey { get; init; }
+
+    public CropAnswer? Crops { get; init; }
 }
 
 /// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>

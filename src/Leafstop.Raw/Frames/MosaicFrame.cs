@@ -36,6 +36,9 @@ public sealed class MosaicFrame : IDisposable
     /// <summary>Black level as the raw library states it in whole numbers, one value a site of the mosaic cell.</summary>
     public required ImmutableArray<double> LibraryBlackDn { get; init; }
 
+    /// <summary>Raw value of a neutral tone in red, green and blue, on any scale, as the file states it; empty when it does not.</summary>
+    public ImmutableArray<double> AsShotNeutral { get; init; } = [];
+
     /// <summary>Damage that the decoder reported while it went on.</summary>
     public int DataErrors { get; init; }
 

@@ -43,7 +43,7 @@ public static class BenchReport
             ReportSections.Findings(page, account, answer);
         }
 
-        ReportSections.Pictures(page, pictures);
+        PictureSection.Write(page, pictures);
         ReportSections.HowKnown(page, account);
         page.Close().Line();
         page.Open("script").OwnResource(ReportResources.Script()).Close();

@@ -206,21 +206,6 @@ internal static class ReportSections
         page.Close().Line();
     }
 
-    public static void Pictures(Markup page, IReadOnlyList<ReportPicture> pictures)
-    {
-        if (pictures.Count == 0)
-            return;
-        page.Open("section").Element("h2", "The crops that show it").Open("div", ("class", "crops"));
-        foreach (ReportPicture picture in pictures)
-        {
-            page.Open("figure").Open("div", ("class", "matted"));
-            page.Empty("img", ("class", "pic"), ("src", "data:image/png;base64," + Convert.ToBase64String(picture.Png.Span)), ("alt", picture.Caption));
-            page.Close().Open("figcaption").Element("span", Figures.Name(picture.Iso), ("class", "ft")).Text(". ").Say(picture.Caption).Close().Close();
-        }
-
-        page.Close().Close().Line();
-    }
-
     public static void HowKnown(Markup page, BenchAccount account)
     {
         if (account.HowKnown.Count == 0)
