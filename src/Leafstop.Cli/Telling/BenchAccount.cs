@@ -1,3 +1,4 @@
+using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
@@ -59,7 +60,7 @@ internal sealed record BenchAccount
     public static string CameraName(CameraIdentity camera)
     {
         string name = camera.Model.StartsWith(camera.Make, StringComparison.OrdinalIgnoreCase) ? camera.Model : $"{camera.Make} {camera.Model}";
-        return new string([.. name.Trim().Select(c => char.IsControl(c) ? '\uFFFD' : c)]);
+        return OneLine.Of(name.Trim());
     }
 
     private static string Frames(BenchAnswer answer)

@@ -1,3 +1,4 @@
+using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Sensor;
 using Spectre.Console;
 
@@ -39,10 +40,8 @@ public static class BenchText
     public static string Line(Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        string text = new([.. finding.Text.Select(c => char.IsControl(c) ? ' ' : c)]);
-        string line = finding.Frames.IsEmpty
-            ? text
-            : $"{text} ({new FrameNames(finding.Frames.Select(f => Path.GetFileName(f) ?? f)).Several([.. finding.Frames.Select(f => Path.GetFileName(f) ?? f)])})";
+        string text = OneLine.Of(finding.Text), names = new FrameNames(finding.Frames).Beside(finding);
+        string line = names.Length > 0 ? $"{text} [{names}]" : text;
         return Page.Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
     }
 
@@ -54,14 +53,14 @@ public static class BenchText
         {
             page.Heading("Shoot again before you take the scene down");
             foreach (Finding finding in again)
-                page.Item(finding.Text, account.Names.Several(finding.Frames));
+                page.Item(finding.Text, account.Names.Beside(finding));
         }
 
         if (others.Length > 0)
         {
             page.Heading("Also noticed");
             foreach (Finding finding in others)
-                page.Item(finding.Text, account.Names.Several(finding.Frames));
+                page.Item(finding.Text, account.Names.Beside(finding));
         }
 
         if (account.Holding is { } holding && answer.Levels.Length > 0)
@@ -149,7 +148,7 @@ public static class BenchText
         public void Item(Statement statement) => Item(Told(statement), "");
 
         public void Item(string text, string names) =>
-            Lines(TextColumns.Wrap($"- {new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)])}{(names.Length > 0 ? $" [{names}]" : "")}", Width, 2));
+            Lines(TextColumns.Wrap($"- {OneLine.Of(text)}{(names.Length > 0 ? $" [{names}]" : "")}", Width, 2));
 
         public void Lines(IEnumerable<string> lines, Decoration decoration = Decoration.None)
         {

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Report;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage;
@@ -66,14 +68,14 @@ internal static class MeasureVerb
         string data = isKept ? say.DataFolder(call) : "";
 
         bool isQuiet = call.GetValue(say.QuietOption);
-        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet ? null : say.Error, say.Stop);
+        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
         if (call.GetValue(say.JsonOption))
-            say.Out.WriteLine(BenchTelling.Json(answer));
+            say.Out.WriteLine(BenchJson.Of(answer));
         else
-            BenchTelling.WriteText(say.Out, answer);
+            BenchTelling.WriteText(say, answer);
         if (report is not null)
-            ResultFile.Write(report, BenchTelling.ReportPage(answer), mayReplace: true);
+            ResultFile.Write(report, BenchReport.Html(answer, [], Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))), mayReplace: true);
         if (!answer.HasAnswer)
         {
             throw Refusal.NoAnswer(answer.Findings is [Finding first, ..]

@@ -51,8 +51,8 @@ internal static class ReportSections
             int end = finding.Text.IndexOf(". ", StringComparison.Ordinal);
             string head = end < 0 ? finding.Text : finding.Text[..(end + 1)];
             page.Open("b").Say(head).Close().Say(finding.Text[head.Length..]);
-            if (!finding.Frames.IsEmpty)
-                page.Element("span", account.Names.Several(finding.Frames), ("class", "files"));
+            if (account.Names.Beside(finding) is { Length: > 0 } names)
+                page.Element("span", names, ("class", "files"));
             page.Close().Close();
         }
 
