@@ -30,7 +30,7 @@ public static class BenchText
         Findings(page, answer, account);
         Levels(page, account);
         Section(page, "Gain step", account.Steps);
-        Section(page, "Lift or dial", account.LiftOrDial);
+        Lift(page, answer, account);
         Limits(page, account);
         Section(page, "How each number is known", account.HowKnown);
     }
@@ -107,6 +107,32 @@ public static class BenchText
         page.Heading(heading);
         foreach (Statement statement in statements)
             page.Item(statement);
+    }
+
+    /// <summary>A table: the pairs are many, and a sentence each is not read.</summary>
+    private static void Lift(Page page, BenchAnswer answer, BenchAccount account)
+    {
+        if (account.StopAt is null && answer.LiftOrDial.IsEmpty)
+            return;
+        page.Heading("Lift or dial");
+        if (account.StopAt is { } stop)
+            page.Paragraph(stop);
+        if (answer.LiftOrDial.IsEmpty)
+            return;
+        page.Paragraph(new Statement("In light metered for the higher ISO: stops of light that shooting the lower one and lifting it loses, by tone, and stops of highlights that it keeps.", HowKnown.WorkedOut));
+        double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];
+        List<string[]> cells =
+        [
+            ["shot at", "lifted to", .. tones.Select(Figures.Tone), "keeps"],
+            .. answer.LiftOrDial.Select(pair => new[]
+            {
+                Figures.Speed(pair.Shot),
+                Figures.Speed(pair.LiftedTo),
+            }.Concat(tones.Select(t => pair.Losses.FirstOrDefault(l => l.ToneEv == t) is { } loss ? Figures.Fixed(loss.StopsLost, 2) : ""))
+            .Append(Figures.Stops(pair.HighlightStopsKept)).ToArray()),
+        ];
+        foreach (IReadOnlyList<string> lines in TextColumns.Set(cells, page.Width))
+            page.Lines(lines);
     }
 
     private static void Limits(Page page, BenchAccount account)

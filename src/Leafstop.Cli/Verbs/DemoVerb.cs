@@ -68,6 +68,7 @@ internal static class DemoVerb
         }
         BenchTelling.WriteText(say, answer);
         say.Out.WriteLine();
+        say.Out.WriteLine("What ISO two pictures need, with this camera");
         say.Out.Write(DemoScenes.Text());
         say.Out.WriteLine();
         say.Out.WriteLine("Wet rock: feet first, then frame. Local rules and rangers come before anything said here.");
