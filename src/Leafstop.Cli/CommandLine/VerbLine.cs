@@ -32,6 +32,8 @@ internal static class VerbLine
         }
         catch (Refusal refusal)
         {
+            // What was told on stdout comes first, also where both go to one terminal.
+            output.Flush();
             error.WriteLine($"leafstop: {OneLine.Of(refusal.Message)}");
             code = refusal.Code;
         }

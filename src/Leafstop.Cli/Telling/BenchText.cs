@@ -42,8 +42,11 @@ public static class BenchText
         ArgumentNullException.ThrowIfNull(finding);
         string text = OneLine.Of(finding.Text), names = new FrameNames(finding.Frames).Beside(finding);
         string line = names.Length > 0 ? $"{text} [{names}]" : text;
-        return Page.Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
+        return Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
     }
+
+    /// <summary>Typographic spaces become plain ones, once lines are cut.</summary>
+    internal static string Plain(string line) => line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
 
     private static void Findings(Page page, BenchAnswer answer, BenchAccount account)
     {
@@ -155,9 +158,6 @@ public static class BenchText
     private sealed class Page(IAnsiConsole console)
     {
         public int Width { get; } = Math.Clamp(console.Profile.Width - 1, 40, Widest);
-
-        /// <summary>Typographic spaces become plain ones: by now the lines are cut.</summary>
-        public static string Plain(string line) => line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
 
         public void Blank() => console.Write(new Text("\n"));
 

@@ -78,9 +78,10 @@ internal static class MeasureVerb
             ResultFile.Write(report, BenchReport.Html(answer, [], Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))), mayReplace: true);
         if (!answer.HasAnswer)
         {
-            throw Refusal.NoAnswer(answer.Findings is [Finding first, ..]
-                ? $"no level of this folder can be used. {first.Text}"
-                : $"'{folder}' holds nothing that can be measured: name the folder of the raw files of a bench test.");
+            BenchVerdict verdict = BenchVerdict.Of(answer);
+            // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
+            string why = answer.Levels.IsEmpty ? answer.Findings.LastOrDefault()?.Text ?? verdict.Second.Text : verdict.Second.Text;
+            throw Refusal.NoAnswer(BenchText.Plain($"{verdict.Sentence} {why}"));
         }
         if (isKept)
             Keep(answer, name, data, isQuiet, say);

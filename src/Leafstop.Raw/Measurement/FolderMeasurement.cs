@@ -36,7 +36,7 @@ public static class FolderMeasurement
         // Told already, in the order of the clock; kept in the order of the files, so that the same folder gives the same answer.
         early.AddRange(surveys.SelectMany(s => s.Unread).Select(FolderContents.Unreadable));
         FrameSurvey[] frames = [.. surveys.SelectMany(s => s.Frames)];
-        contents.Conclude(frames.Length, Tell);
+        contents.Conclude(frames.Length, early.Add);
         return BenchAnalysis.Of(frames, [.. surveys.SelectMany(s => s.Pairs)], early, print);
 
         void TellUnread(GroupSurvey survey)

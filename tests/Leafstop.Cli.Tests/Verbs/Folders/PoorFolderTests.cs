@@ -51,7 +51,7 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
     }
 
     [Fact]
-    public void One_frame_is_measured_with_a_wide_interval_and_no_ladder_or_refused()
+    public void One_frame_makes_no_ladder_and_no_limit()
     {
         string folder = SmallBench.CopyTo([bench.Files[0]], Path.Combine(_program.Folder, "one"));
         Ended ended = _program.Run("measure", folder, "--json");
@@ -73,7 +73,7 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
         using JsonDocument json = JsonDocument.Parse(ended.Out);
         JsonElement finding = Assert.Single(json.RootElement.GetProperty("findings").EnumerateArray(), f => f.GetProperty("code").GetString() == "falsePair");
         Assert.Equal(2, finding.GetProperty("frames").GetArrayLength());
-        Assert.Contains("not a pair", finding.GetProperty("text").GetString(), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("show different pictures", finding.GetProperty("text").GetString(), StringComparison.OrdinalIgnoreCase);
     }
 
     [Theory]
