@@ -63,6 +63,8 @@ internal static class MeasureVerb
         string? report = call.GetValue(Report);
         if (report is not null && Path.GetExtension(report).ToUpperInvariant() is not (".HTML" or ".HTM"))
             throw Refusal.WrongCall($"--report writes a page: give it a name that ends in .html, not '{report}'.");
+        if (report is not null)
+            ResultFile.CheckPlace(report, mayReplace: true);
         if (name is not null)
             name = Tidy(name);
         string data = isKept ? say.DataFolder(call) : "";
@@ -80,13 +82,16 @@ internal static class MeasureVerb
         {
             BenchVerdict verdict = BenchVerdict.Of(answer);
             // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
-            string why = answer.Levels.IsEmpty ? answer.Findings.LastOrDefault()?.Text ?? verdict.Second.Text : verdict.Second.Text;
+            string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;
             throw Refusal.NoAnswer(BenchText.Plain($"{verdict.Sentence} {why}"));
         }
         if (isKept)
             Keep(answer, name, data, isQuiet, say);
         return ExitCode.Done;
     }
+
+    private static string? WhyEmpty(BenchAnswer answer) =>
+        answer.Findings.FirstOrDefault(f => f.Code is FindingCode.JpegOnly or FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
     {

@@ -91,10 +91,10 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
     }
 
     [Fact]
-    public void A_report_that_cannot_be_written_is_told_and_nothing_is_kept()
+    public void A_report_that_cannot_be_written_is_refused_before_anything_is_measured()
     {
         Ended ended = _program.Run("measure", _folder, "--quiet", "--save", "Body A", "--report", Path.Combine("no such folder", "page.html"));
-        Assert.Equal(2, ended.Code);
+        Assert.Equal((2, ""), (ended.Code, ended.Out));
         Assert.Contains("cannot be written", ended.Error, StringComparison.Ordinal);
         Assert.False(Directory.Exists(_program.Data));
     }
