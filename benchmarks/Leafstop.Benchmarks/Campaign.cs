@@ -52,6 +52,16 @@ internal static class Campaign
 
         foreach (var group in cells.GroupBy(c => (c.Key.Plane == "joint", c.Key.What)))
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"pooled {(group.Key.Item1 ? "joint" : "planes")} {group.Key.What}: {100.0 * group.Sum(g => g.Value.Count(b => b.Covered)) / group.Sum(g => g.Value.Count):F2} %"));
+        // In units of the stated standard error: 1 when the intervals are as wide as the scatter. Pairs of planes should not agree.
+        foreach (string what in (string[])["gain", "read"])
+        {
+            double Z((bool Covered, double Error, double Half) c) => c.Error / (c.Half / 1.96);
+            var joint = cells.Where(c => c.Key.Plane == "joint" && c.Key.What == what).SelectMany(c => c.Value.Select(Z)).ToArray();
+            var plane = cells.Where(c => c.Key.Plane != "joint" && c.Key.What == what).SelectMany(c => c.Value.Select(Z)).ToArray();
+            double mean = cells.Where(c => c.Key.Plane == "joint" && c.Key.What == what).Average(c => Math.Pow(c.Value.Average(Z), 2) * c.Value.Count);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what}: scatter over stated error, joint {Math.Sqrt(joint.Average(z => z * z)):F3}, planes {Math.Sqrt(plane.Average(z => z * z)):F3}; squared mean of a cell x n {mean:F2} (1 without bias)"));
+        }
+
         foreach (var group in named.GroupBy(n => n).OrderByDescending(g => g.Count()).Take(30)) Console.WriteLine($"{group.Count()} x {group.Key}");
         return 0;
     }

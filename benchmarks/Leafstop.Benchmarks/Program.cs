@@ -4,6 +4,7 @@ return args switch
 {
     ["campaign", .. var rest] => Campaign.Run(rest),
     ["faults", .. var rest] => FaultCampaign.Run(rest),
+    ["profile", .. var rest] => Profile.Run(rest),
     _ => Usage(),
 };
 

@@ -56,29 +56,20 @@ internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, doub
     /// <summary>One least-squares step: b at (x + shift) = gain · a + offset − slopes · step.</summary>
     private static Solution Step(Picture a, Picture b, double shiftX, double shiftY)
     {
-        // Unknowns: step x, step y, brightness gain, offset; normal equations by hand, 4 × 4.
-        Span<double> normal = stackalloc double[20];
-        Span<double> row = stackalloc double[5];
-        double n = 0, sa = 0, sb = 0, saa = 0, sbb = 0, sab = 0;
+        // Unknowns: step x, step y, brightness gain, offset; the normal equations, 4 × 4 with the right-hand side beside them.
         Picture moved = b.Shifted(shiftX, shiftY);
         int margin = 3 + (int)Math.Ceiling(Math.Max(Math.Abs(shiftX), Math.Abs(shiftY)));
+        var sums = new SlopeSums();
         for (int y = margin; y < a.Height - margin; y++)
-        {
-            for (int x = margin; x < a.Width - margin; x++)
-            {
-                double va = a[x, y], vb = moved[x, y];
-                row[0] = (a[x + 1, y] - a[x - 1, y]) / 2.0;
-                row[1] = (a[x, y + 1] - a[x, y - 1]) / 2.0;
-                row[2] = -va;
-                row[3] = -1;
-                row[4] = -vb;
-                for (int i = 0; i < 4; i++)
-                    for (int j = i; j < 5; j++) normal[i * 5 + j] += row[i] * row[j];
-                n++;
-                sa += va; sb += vb; saa += va * va; sbb += vb * vb; sab += va * vb;
-            }
-        }
-
+            sums.Add(a.Row(y - 1), a.Row(y), a.Row(y + 1), moved.Row(y), margin, a.Width - margin);
+        var (n, sa, sb, saa, sbb, sab) = (sums.Count, sums.A, sums.B, sums.AA, sums.BB, sums.AB);
+        ReadOnlySpan<double> normal =
+        [
+            sums.XX, sums.XY, -sums.XA, -sums.X, -sums.XB,
+            0, sums.YY, -sums.YA, -sums.Y, -sums.YB,
+            0, 0, saa, sa, sab,
+            0, 0, 0, n, sb,
+        ];
         double likeness = (sab - sa * sb / n) / Math.Sqrt(Math.Max(1e-30, (saa - sa * sa / n) * (sbb - sb * sb / n)));
         double difference = Math.Sqrt(Math.Max(0, (saa + sbb - 2 * sab) / n - (sa - sb) / n * ((sa - sb) / n)));
         if (n < 100 || Solve(normal) is not { } solved) return new Solution(0, 0, double.PositiveInfinity, n < 100 ? 0 : likeness, difference);

@@ -9,6 +9,9 @@ internal readonly record struct BlackLevel(double Dn, BlackSource Source, double
     /// <summary>Fewer masked samples than this say too little.</summary>
     private const int LeastMasked = 200;
 
+    /// <summary>A border beside the picture with this many samples needs no help from one above it.</summary>
+    private const int LeastBeside = 10_000;
+
     public static BlackLevel[] OfPlanes(MosaicFrame frame)
     {
         MosaicPattern mosaic = frame.Header.Mosaic;
@@ -41,7 +44,9 @@ internal readonly record struct BlackLevel(double Dn, BlackSource Source, double
         int[][] counts = [.. mosaic.PlaneNames().Select(_ => new int[65536])];
         ReadOnlySpan<ushort> samples = frame.Samples.Span;
         int frameRows = samples.Length / frame.Stride;
-        foreach (MaskedArea area in frame.MaskedAreas)
+        // Rows stray together, border and picture: the border beside the picture strays as the picture does, one above it does not.
+        MaskedArea[] beside = BorderOffsets.Beside(frame);
+        foreach (MaskedArea area in beside.Sum(a => (a.Right - a.Left) * (a.Bottom - a.Top)) >= LeastBeside ? beside : [.. frame.MaskedAreas])
         {
             for (int y = Math.Max(0, area.Top); y < Math.Min(area.Bottom, frameRows); y++)
             {

@@ -18,7 +18,11 @@ internal sealed class FrameInHand : IDisposable
         _histograms = SampleHistogram.OfPlanes(frame);
         Largest = _histograms.Max(h => h.Largest);
         Sums = TileSummation.Of(frame, frame, Largest);
+        Offsets = BorderOffsets.Of(frame);
         _black = BlackLevel.OfPlanes(frame);
+        // Row offsets are taken off the tiles; the border's mean must lose them too.
+        for (int p = 0; p < _black.Length; p++)
+            if (Offsets is not null && _black[p].Source == BlackSource.MaskedPixels) _black[p] = _black[p] with { Dn = _black[p].Dn - Offsets.InPlane(Sums.Layout, p) };
         int?[] clips = [.. _histograms.Select(h => h.ClipCode())];
         // A plane that never clips (red under a blue sky) shares the converter of those that do.
         int fallback = clips.Where(c => c is not null).Min() ?? (int)Math.Min(frame.Header.WhiteTagDn ?? 65536, 65536);
@@ -27,7 +31,7 @@ internal sealed class FrameInHand : IDisposable
         FloorDn = [.. _histograms.Select(h => h.FloorCount() > 0 ? h.Smallest : -1)];
         IsCap = HoldsNoLight();
         if (IsCap)
-            for (int p = 0; p < _black.Length; p++) _black[p] = CapLevel(_histograms[p], _black[p]);
+            for (int p = 0; p < _black.Length; p++) _black[p] = CapLevel(p);
         Digest = XxHash3.HashToUInt64(MemoryMarshal.AsBytes(frame.Samples.Span));
     }
 
@@ -55,6 +59,9 @@ internal sealed class FrameInHand : IDisposable
     public double MeanSignalDn => _histograms.Zip(_black, (h, b) => h.MeanDn - b.Dn).Average();
 
     public bool IsCap { get; }
+
+    /// <summary>Row offsets that the masked border shows; null for none.</summary>
+    public BorderOffsets? Offsets { get; }
 
     public ulong Digest { get; }
 
@@ -89,10 +96,14 @@ internal sealed class FrameInHand : IDisposable
             && middle - _black[plane].Dn < Math.Max(5 * calm, 0.02 * (ClipDn[plane] - _black[plane].Dn));
     }
 
-    private static BlackLevel CapLevel(SampleHistogram histogram, BlackLevel own)
+    /// <summary>The mean of a cap frame, with the error that its own row offsets leave: they are others in every frame.</summary>
+    private BlackLevel CapLevel(int plane)
     {
-        var (mean, sd, samples) = histogram.Hump();
-        return own with { Dn = mean, Source = BlackSource.CapFrames, ErrorDn = sd / Math.Sqrt(samples) };
+        var (mean, sd, samples) = _histograms[plane].Hump();
+        TileLayout layout = Sums.Layout;
+        double[] rows = [.. Enumerable.Range(0, layout.Rows).Select(r => Enumerable.Range(r * layout.Columns, layout.Columns).Average(t => Sums.MeanDn(plane, t)))];
+        double centre = rows.Average(), ofRows = rows.Sum(r => (r - centre) * (r - centre)) / Math.Max(1, rows.Length - 1) / rows.Length;
+        return _black[plane] with { Dn = mean, Source = BlackSource.CapFrames, ErrorDn = Math.Sqrt(Math.Max(sd * sd / samples, ofRows)) };
     }
 
     private PlaneSurvey PlaneOf(SampleHistogram histogram, int plane)

@@ -36,7 +36,7 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
             bool dark = true, suspect = false;
             for (int plane = 0; plane < layout.Planes; plane++)
             {
-                double mean = sums.MeanDn(plane, tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
+                double mean = noise[plane].MeanDn(tile), sd = Math.Sqrt(noise[plane].VarianceAt(tile));
                 dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 16.0;
                 means[plane] = mean;
                 limits[plane] = mean + sigmas * sd;

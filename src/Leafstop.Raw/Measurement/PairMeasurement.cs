@@ -26,7 +26,7 @@ internal static class PairMeasurement
         TileLayout layout = sums.Layout;
         double[] black = [.. first.BlackDn.Zip(second.BlackDn, (x, y) => (x + y) / 2)];
         int[] clip = [.. first.ClipDn.Zip(second.ClipDn, Math.Min)], floor = [.. first.FloorDn.Zip(second.FloorDn, Math.Max)];
-        PairNoise[] noise = [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p]))];
+        PairNoise[] noise = [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], first.Offsets, second.Offsets))];
         if (!isCap && noise.Any(n => Ratio(n) is > MostRatio or < 1 / MostRatio)) return (FalsePair(first, second), default);
 
         HotPixels hot = HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap);

@@ -17,12 +17,16 @@ internal sealed class PairNoise
     private const int LeastTilesPerBin = 16;
     private const double BinsPerStop = 3;
 
+    /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
+    private const double LeaningTiles = 100;
+
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
+    private readonly double[] _offsets;
     private readonly bool[] _clipped;
     private readonly bool[] _kept;
 
@@ -31,13 +35,17 @@ internal sealed class PairNoise
     /// <param name="blackDn">Black level.</param>
     /// <param name="clipDn">Tiles with a sample at or above this are left out.</param>
     /// <param name="floorDn">Tiles with a sample at or below this are left out; −1 for none.</param>
-    public PairNoise(TileSums sums, int plane, double blackDn, int clipDn, int floorDn)
+    /// <param name="first">Row offsets of the first frame; null for none.</param>
+    /// <param name="second">Row offsets of the second frame; null for none.</param>
+    public PairNoise(TileSums sums, int plane, double blackDn, int clipDn, int floorDn, BorderOffsets? first, BorderOffsets? second)
     {
         _sums = sums;
         _plane = plane;
         _black = blackDn;
         _range = Math.Max(1, clipDn - blackDn);
-        int tiles = sums.Layout.Count;
+        TileLayout layout = sums.Layout;
+        _offsets = [.. Enumerable.Range(0, layout.Rows).Select(r => ((first?.InTileRow(layout, plane, r) ?? 0) + (second?.InTileRow(layout, plane, r) ?? 0)) / 2)];
+        int tiles = layout.Count;
         _clipped = new bool[tiles];
         _kept = new bool[tiles];
         for (int tile = 0; tile < tiles; tile++)
@@ -68,13 +76,16 @@ internal sealed class PairNoise
         Gather();
     }
 
+    /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
+    public double MeanDn(int tile) => _sums.MeanDn(_plane, tile) - _offsets[tile / _sums.Layout.Columns];
+
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
 
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
     public double VarianceAt(int tile)
     {
-        double mean = _sums.MeanDn(_plane, tile);
+        double mean = MeanDn(tile);
         ImmutableArray<SignalBin> bins = Bins;
         if (bins.IsEmpty) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), 1.0 / 120);
         int after = 0;
@@ -110,9 +121,9 @@ internal sealed class PairNoise
     {
         int columns = _sums.Layout.Columns, above = tile - columns, below = tile + columns;
         bool hasAbove = above >= 0, hasBelow = below < _sums.Layout.Count;
-        return hasAbove && hasBelow ? (_sums.MeanDn(_plane, above) + _sums.MeanDn(_plane, below)) / 2
-            : hasAbove ? _sums.MeanDn(_plane, above)
-            : _sums.MeanDn(_plane, hasBelow ? below : tile);
+        return hasAbove && hasBelow ? (MeanDn(above) + MeanDn(below)) / 2
+            : hasAbove ? MeanDn(above)
+            : MeanDn(hasBelow ? below : tile);
     }
 
     private void LeaveOutRestless()
@@ -121,9 +132,9 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(_sums.MeanDn(_plane, tile));
+            int bin = BinOf(MeanDn(tile));
             if (!byBin.TryGetValue(bin, out var list)) byBin[bin] = list = [];
-            list.Add((_sums.MeanDn(_plane, tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
+            list.Add((MeanDn(tile) - _black, _sums.VarianceDn2(_plane, tile, Imbalance)));
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
@@ -140,7 +151,7 @@ internal sealed class PairNoise
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            double expected = Expected(medians, _sums.MeanDn(_plane, tile) - _black);
+            double expected = Expected(medians, MeanDn(tile) - _black);
             if (_sums.VarianceDn2(_plane, tile, Imbalance) <= limit * expected) continue;
             _kept[tile] = false;
             RestlessTiles++;
@@ -168,71 +179,92 @@ internal sealed class PairNoise
     private void Gather()
     {
         Imbalance = ImbalanceOfKept();
-        var bins = new SortedDictionary<int, Total>();
+        var byInterval = new SortedDictionary<int, List<int>>();
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = BinOf(MeanBesideDn(tile));
-            double sum = _sums.Sum[_plane][tile];
-            bins[bin] = bins.GetValueOrDefault(bin).Plus(new Total(1, _sums.Sum[_plane][tile], sum * sum, _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]));
+            int interval = BinOf(MeanBesideDn(tile));
+            if (!byInterval.TryGetValue(interval, out List<int>? tiles)) byInterval[interval] = tiles = [];
+            tiles.Add(tile);
         }
 
-        var merged = new List<Total>();
-        Total open = default;
-        foreach (Total total in bins.Values)
+        var merged = new List<List<int>>();
+        foreach (List<int> tiles in byInterval.Values)
         {
-            open = open.Plus(total);
-            if (open.Tiles < LeastTilesPerBin) continue;
-            merged.Add(open);
-            open = default;
+            if (merged.Count > 0 && merged[^1].Count < LeastTilesPerBin) merged[^1].AddRange(tiles);
+            else merged.Add(tiles);
         }
 
-        if (open.Tiles > 0)
+        if (merged.Count > 1 && merged[^1].Count < LeastTilesPerBin)
         {
-            if (merged.Count > 0) merged[^1] = merged[^1].Plus(open);
-            else merged.Add(open);
+            merged[^2].AddRange(merged[^1]);
+            merged.RemoveAt(merged.Count - 1);
         }
 
-        if (merged.Count == 0) return;
-        Total darkest = merged.MinBy(Mean);
-        Bins = [.. merged.Select(t => ToBin(t, darkest)).OrderBy(b => b.MeanRawDn)];
+        (List<int> Tiles, SignalBin Bin)[] bins = [.. merged.Select(t => (t, ToBin(t))).OrderBy(b => b.Item2.MeanRawDn)];
+        Bins = [.. bins.Select(b => b.Bin)];
+        Bins = WithSeenScatter([.. bins.Select(b => b.Tiles)]);
     }
 
-    /// <remarks>
-    /// Texture makes the samples of a bin unequally noisy, and squares of unequal noises scatter more than those of equal ones:
-    /// Var(Σd²) = 2Σv². With v = v₀ + k·m and the spread of m inside the tiles and between them, that costs degrees of freedom.
-    /// </remarks>
-    private SignalBin ToBin(Total t, Total darkest)
+    private SignalBin ToBin(List<int> tiles)
     {
-        double variance = Variance(t), mean = Mean(t);
-        double slope = Math.Max(0, (variance - Variance(darkest)) / Math.Max(1e-9, mean - Mean(darkest)));
-        double inside = Math.Max(0, t.SS / (4.0 * Scale(t)) - variance / 2);
-        double tileSum = (double)t.Sum / t.Tiles, samples = 2.0 * _sums.Layout.PerTile[_plane];
-        double between = Math.Max(0, (t.SumSquares / t.Tiles - tileSum * tileSum) / (samples * samples));
-        double unequal = 1 + slope * slope * (inside + between) / (variance * variance);
+        long dd = 0, sd = 0, ss = 0;
+        double mean = 0;
+        foreach (int tile in tiles)
+        {
+            mean += MeanDn(tile);
+            dd += _sums.DD[_plane][tile];
+            sd += _sums.SD[_plane][tile];
+            ss += _sums.SS[_plane][tile];
+        }
+
+        long freedom = (long)tiles.Count * _sums.Layout.FreedomPerTile[_plane];
         return new SignalBin
         {
-            Samples = t.Tiles * _sums.Layout.PerTile[_plane],
-            DegreesOfFreedom = (long)(t.Tiles * _sums.Layout.FreedomPerTile[_plane] / unequal),
-            MeanRawDn = mean,
-            VarianceDn2 = variance,
+            Samples = (long)tiles.Count * _sums.Layout.PerTile[_plane],
+            DegreesOfFreedom = freedom,
+            MeanRawDn = mean / tiles.Count,
+            VarianceDn2 = (dd - 2 * Imbalance * sd + Imbalance * Imbalance * ss) / (2.0 * _sums.Layout.RowScale[_plane] * freedom),
         };
     }
 
-    private double Mean(Total t) => t.Sum / (2.0 * t.Tiles * _sums.Layout.PerTile[_plane]);
+    /// <summary>The bins with as many degrees of freedom as the scatter of their tiles bears out.</summary>
+    /// <remarks>
+    /// Were all samples of a tile equally noisy, its variance would scatter by v√(2/ν). Texture makes them unequally noisy, and
+    /// squares of unequal noises scatter more: Var(Σd²) = 2Σv². How much is seen in the tiles themselves, as (v_tile/v − 1)² ν/2,
+    /// which is 1 on average for equal noises. A bin of few tiles leans on the average of all. Tiles of different brightness
+    /// in one bin add their share in the same way.
+    /// </remarks>
+    private ImmutableArray<SignalBin> WithSeenScatter(List<int>[] tiles)
+    {
+        int freedom = _sums.Layout.FreedomPerTile[_plane];
+        var scatter = new double[tiles.Length];
+        var spread = new double[tiles.Length];
+        for (int bin = 0; bin < tiles.Length; bin++)
+        {
+            foreach (int tile in tiles[bin])
+            {
+                double expected = VarianceAt(tile), relative = _sums.VarianceDn2(_plane, tile, Imbalance) / expected - 1;
+                scatter[bin] += relative * relative * freedom / 2;
+                spread[bin] += expected * expected;
+            }
+        }
 
-    private double Scale(Total t) => (double)_sums.Layout.RowScale[_plane] * t.Tiles * _sums.Layout.FreedomPerTile[_plane];
-
-    private double Variance(Total t) => (t.DD - 2 * Imbalance * t.SD + Imbalance * Imbalance * t.SS) / (2 * Scale(t));
+        double all = Math.Max(1, scatter.Sum() / Math.Max(1, tiles.Sum(t => t.Count)));
+        return
+        [
+            .. Bins.Select((b, i) =>
+            {
+                double seen = (scatter[i] + LeaningTiles * all) / (tiles[i].Count + LeaningTiles);
+                double unequal = Math.Max(1, spread[i] / tiles[i].Count / (b.VarianceDn2 * b.VarianceDn2));
+                return b with { DegreesOfFreedom = (long)(b.DegreesOfFreedom / (Math.Max(1, seen) * unequal)) };
+            }),
+        ];
+    }
 
     private static double Median(double[] values)
     {
         Array.Sort(values);
         return values.Length % 2 == 1 ? values[values.Length / 2] : (values[values.Length / 2 - 1] + values[values.Length / 2]) / 2;
-    }
-
-    private readonly record struct Total(long Tiles, long Sum, double SumSquares, long DD, long SD, long SS)
-    {
-        public Total Plus(Total other) => new(Tiles + other.Tiles, Sum + other.Sum, SumSquares + other.SumSquares, DD + other.DD, SD + other.SD, SS + other.SS);
     }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
@@ -16,26 +17,38 @@ internal sealed class Picture(int width, int height, float[] values)
     {
         int columns = frame.Width / blockWidth, rows = frame.Height / blockHeight;
         var values = new float[columns * rows];
-        var sums = new int[columns];
+        var sums = new uint[columns * blockWidth];
         for (int by = 0; by < rows; by++)
         {
+            // Down the columns first, which is the long way, then across.
             Array.Clear(sums);
-            for (int y = by * blockHeight; y < (by + 1) * blockHeight; y++)
+            for (int y = by * blockHeight; y < (by + 1) * blockHeight; y++) Add(frame.Row(y)[..sums.Length], sums);
+            for (int bx = 0, x = 0; bx < columns; bx++)
             {
-                ReadOnlySpan<ushort> row = frame.Row(y);
-                for (int bx = 0, x = 0; bx < columns; bx++)
-                {
-                    int sum = 0;
-                    for (int end = x + blockWidth; x < end; x++) sum += row[x];
-                    sums[bx] += sum;
-                }
+                uint sum = 0;
+                for (int end = x + blockWidth; x < end; x++) sum += sums[x];
+                values[by * columns + bx] = sum / (float)(blockWidth * blockHeight);
             }
-
-            for (int bx = 0; bx < columns; bx++) values[by * columns + bx] = sums[bx] / (float)(blockWidth * blockHeight);
         }
 
         return new Picture(columns, rows, values);
     }
+
+    private static void Add(ReadOnlySpan<ushort> row, uint[] sums)
+    {
+        int x = 0;
+        for (; x + Vector<ushort>.Count <= row.Length; x += Vector<ushort>.Count)
+        {
+            Vector.Widen(new Vector<ushort>(row[x..]), out Vector<uint> low, out Vector<uint> high);
+            (new Vector<uint>(sums, x) + low).CopyTo(sums, x);
+            (new Vector<uint>(sums, x + Vector<uint>.Count) + high).CopyTo(sums, x + Vector<uint>.Count);
+        }
+
+        for (; x < row.Length; x++) sums[x] += row[x];
+    }
+
+    /// <summary>One row.</summary>
+    public ReadOnlySpan<float> Row(int y) => values.AsSpan(y * Width, Width);
 
     /// <summary>Smoothed by the binomial 1 4 6 4 1 in both directions; the outermost two samples are copied.</summary>
     public Picture Smoothed() => Pass(horizontal: true).Pass(horizontal: false);
@@ -56,25 +69,39 @@ internal sealed class Picture(int width, int height, float[] values)
 
     private Picture Slid(double shift, bool horizontal)
     {
-        int whole = (int)Math.Floor(shift), step = horizontal ? 1 : Width, last = (horizontal ? Width : Height) - 1;
+        int whole = (int)Math.Floor(shift), last = (horizontal ? Width : Height) - 1;
         float f = (float)(shift - whole);
         if (whole == 0 && f == 0) return this;
         float w0 = 0.5f * f * (-1 + f * (2 - f)), w1 = 1 + 0.5f * f * f * (3 * f - 5), w2 = 0.5f * f * (1 + f * (4 - 3 * f)), w3 = 0.5f * f * f * (f - 1);
         var result = new float[values.Length];
         for (int y = 0; y < Height; y++)
         {
-            for (int x = 0; x < Width; x++)
+            Span<float> to = result.AsSpan(y * Width, Width);
+            if (horizontal)
             {
-                int place = horizontal ? x : y, line = horizontal ? y * Width : x, from = place + whole;
-                result[y * Width + x] = from >= 1 && from + 2 <= last
-                    ? Sum(line + from * step)
-                    : values[line + Math.Clamp(from, 0, last) * step];
+                ReadOnlySpan<float> row = Row(y);
+                int start = Math.Clamp(1 - whole, 0, Width), end = Math.Clamp(last - 1 - whole, start, Width);
+                for (int x = 0; x < start; x++) to[x] = row[Math.Clamp(x + whole, 0, last)];
+                if (end > start) Mix(row[(start + whole - 1)..], row[(start + whole)..], row[(start + whole + 1)..], row[(start + whole + 2)..], to[start..end]);
+                for (int x = end; x < Width; x++) to[x] = row[Math.Clamp(x + whole, 0, last)];
+            }
+            else
+            {
+                int from = y + whole;
+                if (from >= 1 && from + 2 <= last) Mix(Row(from - 1), Row(from), Row(from + 1), Row(from + 2), to);
+                else Row(Math.Clamp(from, 0, last)).CopyTo(to);
             }
         }
 
         return new Picture(Width, Height, result);
 
-        float Sum(int at) => w0 * values[at - step] + w1 * values[at] + w2 * values[at + step] + w3 * values[at + 2 * step];
+        void Mix(ReadOnlySpan<float> v0, ReadOnlySpan<float> v1, ReadOnlySpan<float> v2, ReadOnlySpan<float> v3, Span<float> to)
+        {
+            int x = 0;
+            for (; x + Vector<float>.Count <= to.Length; x += Vector<float>.Count)
+                (w0 * new Vector<float>(v0[x..]) + w1 * new Vector<float>(v1[x..]) + w2 * new Vector<float>(v2[x..]) + w3 * new Vector<float>(v3[x..])).CopyTo(to[x..]);
+            for (; x < to.Length; x++) to[x] = w0 * v0[x] + w1 * v1[x] + w2 * v2[x] + w3 * v3[x];
+        }
     }
 
     private Picture Pass(bool horizontal)

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Frames;
 
@@ -42,6 +44,12 @@ internal sealed class SampleHistogram
         {
             ReadOnlySpan<ushort> row = frame.Row(y);
             int site = y % mosaic.Rows * mosaic.Columns;
+            if (mosaic.Columns == 2)
+            {
+                CountAlternating(row, counts[planeOfSite[site]], counts[planeOfSite[site + 1]]);
+                continue;
+            }
+
             for (int first = 0; first < mosaic.Columns; first++)
             {
                 int[] plane = counts[planeOfSite[site + first]];
@@ -50,6 +58,23 @@ internal sealed class SampleHistogram
         }
 
         return [.. counts.Select(c => new SampleHistogram(c))];
+    }
+
+    /// <summary>Two planes in turn, four samples a step: one load of 64 bits, and a 16-bit sample never lies outside 65 536 counts.</summary>
+    private static void CountAlternating(ReadOnlySpan<ushort> row, int[] even, int[] odd)
+    {
+        ref int countEven = ref MemoryMarshal.GetArrayDataReference(even), countOdd = ref MemoryMarshal.GetArrayDataReference(odd);
+        ReadOnlySpan<ulong> fours = MemoryMarshal.Cast<ushort, ulong>(row);
+        if (!BitConverter.IsLittleEndian) fours = [];
+        foreach (ulong four in fours)
+        {
+            Unsafe.Add(ref countEven, (nint)(four & 0xFFFF))++;
+            Unsafe.Add(ref countOdd, (nint)(four >> 16 & 0xFFFF))++;
+            Unsafe.Add(ref countEven, (nint)(four >> 32 & 0xFFFF))++;
+            Unsafe.Add(ref countOdd, (nint)(four >> 48))++;
+        }
+
+        for (int x = 4 * fours.Length; x < row.Length; x++) (x % 2 == 0 ? even : odd)[row[x]]++;
     }
 
     /// <summary>The lowest code of the pile of samples at the top end; null when samples thin out without a pile.</summary>

@@ -13,31 +13,36 @@ internal static class SharedDetail
         int siteIndex = layout.PlaneOfSite.IndexOf(layout.BrightPlane);
         int siteX = siteIndex % layout.CellColumns, siteY = siteIndex / layout.CellColumns, dx = layout.CellColumns, dy = layout.CellRows;
         int cells = (first.Height - siteY) / dy, every = Math.Max(1, cells / MostRows);
-        double detail = 0, light = 0;
+        // Whole numbers up to the end: a product of second differences stays below 2^38, and a few million are added.
+        long detail = 0, product = 0, sum = 0, n = 0;
         for (int cell = 1; cell < cells - 1; cell += every)
         {
             int y = siteY + cell * dy;
-            var a = new Cross(first.Row(y - dy), first.Row(y), first.Row(y + dy));
-            var b = new Cross(second.Row(y - dy), second.Row(y), second.Row(y + dy));
-            for (int x = siteX + dx; x + dx < first.Width; x += dx)
+            ReadOnlySpan<ushort> a = first.Row(y), b = second.Row(y);
+            ReadOnlySpan<ushort> aboveA = first.Row(y - dy)[..a.Length], belowA = first.Row(y + dy)[..a.Length];
+            ReadOnlySpan<ushort> aboveB = second.Row(y - dy)[..a.Length], belowB = second.Row(y + dy)[..a.Length];
+            if (a.Length <= siteX + dx) continue;
+            int leftA = a[siteX], leftB = b[siteX], atA = a[siteX + dx], atB = b[siteX + dx];
+            for (int x = siteX + dx; x + dx < a.Length; x += dx)
             {
-                if (a.Largest(x, dx) >= clipDn || b.Largest(x, dx) >= clipDn) continue;
-                detail += (double)a.SecondDifference(x, dx) * b.SecondDifference(x, dx);
-                light += (a.Centre(x) - blackDn) * (b.Centre(x) - blackDn);
+                int rightA = a[x + dx], rightB = b[x + dx];
+                int upA = aboveA[x], upB = aboveB[x], downA = belowA[x], downB = belowB[x];
+                int largest = Math.Max(
+                    Math.Max(Math.Max(leftA, rightA), Math.Max(upA, downA)),
+                    Math.Max(Math.Max(leftB, rightB), Math.Max(upB, downB)));
+                if (Math.Max(largest, Math.Max(atA, atB)) < clipDn)
+                {
+                    detail += (long)(4 * atA - leftA - rightA - upA - downA) * (4 * atB - leftB - rightB - upB - downB);
+                    product += (long)atA * atB;
+                    sum += atA + atB;
+                    n++;
+                }
+
+                (leftA, atA, leftB, atB) = (atA, rightA, atB, rightB);
             }
         }
 
+        double light = product - blackDn * sum + blackDn * blackDn * n;
         return light > 0 ? detail / light : null;
-    }
-
-    private readonly ref struct Cross(ReadOnlySpan<ushort> above, ReadOnlySpan<ushort> row, ReadOnlySpan<ushort> below)
-    {
-        private readonly ReadOnlySpan<ushort> _above = above, _row = row, _below = below;
-
-        public double Centre(int x) => _row[x];
-
-        public int SecondDifference(int x, int dx) => 4 * _row[x] - _row[x - dx] - _row[x + dx] - _above[x] - _below[x];
-
-        public int Largest(int x, int dx) => Math.Max(Math.Max(_row[x], Math.Max(_row[x - dx], _row[x + dx])), Math.Max(_above[x], _below[x]));
     }
 }

@@ -93,6 +93,14 @@ internal static class TileSummation
     public static void Vectorised(MosaicFrame first, MosaicFrame second, TileSums sums)
     {
         TileLayout layout = sums.Layout;
+        if (AlternatingTiles.Fits(layout))
+        {
+            AlternatingTiles.Sum(first, second, sums);
+            if (layout.Columns % 2 == 1)
+                for (int row = 0; row < layout.Rows; row++) ScalarTile(first, second, sums, row, layout.Columns - 1);
+            return;
+        }
+
         RowMasks[] masks = [.. Enumerable.Range(0, layout.CellRows).Select(y => new RowMasks(layout, y))];
         ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
         var totals = new Totals[2 * layout.Planes];

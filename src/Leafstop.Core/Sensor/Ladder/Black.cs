@@ -4,12 +4,16 @@ namespace Leafstop.Core.Sensor;
 internal static class Black
 {
     /// <summary>Black of one plane of a level: the mean of its cap frames, else the best that the frames themselves give.</summary>
+    /// <remarks>Where rows stray from frame to frame the masked border of the lit frames, which strays with them, may know their black better than any cap frame.</remarks>
     public static (double Dn, BlackSource Source, double ErrorDn) OfPlane(LevelShots level, int plane)
     {
-        if (level.Caps.Length > 0)
-            return (level.Caps.Average(c => c.Planes[plane].BlackDn), BlackSource.CapFrames, level.Caps.Max(c => c.Planes[plane].BlackErrorDn) ?? 0);
         BlackSource source = level.Frames.Max(f => f.Planes[plane].BlackSource);
-        return (level.Frames.Average(f => f.Planes[plane].BlackDn), source, level.Frames.Max(f => f.Planes[plane].BlackErrorDn) ?? 0);
+        double own = level.Frames.Average(f => f.Planes[plane].BlackDn), ownError = level.Frames.Max(f => f.Planes[plane].BlackErrorDn) ?? 0;
+        if (level.Caps.Length == 0) return (own, source, ownError);
+        double capError = level.Caps.Max(c => c.Planes[plane].BlackErrorDn) ?? 0;
+        return source == BlackSource.MaskedPixels && ownError < capError
+            ? (own, source, ownError)
+            : (level.Caps.Average(c => c.Planes[plane].BlackDn), BlackSource.CapFrames, capError);
     }
 
     /// <summary>Black of a frame's brightness map, which holds the green (or only) samples.</summary>
