@@ -60,27 +60,50 @@ public sealed class BadFileTests(SmallBench bench) : IClassFixture<SmallBench>, 
     }
 
     [Fact]
-    public void A_bit_flipped_among_compressed_samples_is_found_and_loses_no_other_level()
+    public void Bits_flipped_all_through_the_samples_are_named_and_no_other_level_is_lost()
     {
-        string folder = Bench();
-        string spoilt = Path.Combine(folder, Path.GetFileName(bench.Files[4]));
-        byte[] bytes = File.ReadAllBytes(spoilt);
-        for (int at = bytes.Length / 3; at < bytes.Length - 1000; at += bytes.Length / 5)
-            bytes[at] ^= 0x10;
-        File.WriteAllBytes(spoilt, bytes);
-
+        string folder = Bench(), spoilt = Flipped(folder, every: 997);
         JsonElement root = Measured(folder, out _);
-        // Not equal to the last bit: levels lend each other what they know of black.
-        foreach (int other in new[] { 0, 2 })
-        {
-            string[] expected = bench.CleanLevels[other].Split(' '), got = SmallBench.Levels(root)[other].Split(' ');
-            Assert.Equal(expected[..2], got[..2]);
-            foreach (int number in new[] { 2, 3 })
-                Assert.InRange(Number(got[number]) / Number(expected[number]), 0.99, 1.01);
-        }
         Assert.Contains(root.GetProperty("findings").EnumerateArray(), f =>
+            f.GetProperty("code").GetString() is "unreadable" or "damaged" or "falsePair"
+            && f.GetProperty("frames").EnumerateArray().Any(n => n.GetString() == spoilt));
+        foreach (int other in new[] { 0, 1 })
+            AssertWithinWhatIsAsked(bench.CleanLevels[other], SmallBench.Levels(root)[other]);
+    }
+
+    /// <summary>What no decoder can see, the statistics leave out.</summary>
+    [Fact]
+    public void A_few_bits_flipped_among_the_samples_are_named_or_do_not_move_the_answer()
+    {
+        string folder = Bench(), spoilt = Flipped(folder, every: 37_853);
+        JsonElement root = Measured(folder, out _);
+        bool isNamed = root.GetProperty("findings").EnumerateArray().Any(f =>
             f.GetProperty("code").GetString() is "unreadable" or "damaged" or "falsePair" or "sceneMoved"
-            && f.GetProperty("frames").EnumerateArray().Any(n => n.GetString() == Path.GetFileName(spoilt)));
+            && f.GetProperty("frames").EnumerateArray().Any(n => n.GetString() == spoilt));
+        if (!isNamed)
+            AssertWithinWhatIsAsked(bench.CleanLevels[2], SmallBench.Levels(root)[2]);
+        foreach (int other in new[] { 0, 1 })
+            AssertWithinWhatIsAsked(bench.CleanLevels[other], SmallBench.Levels(root)[other]);
+    }
+
+    /// <summary>Flips bits in the compressed samples of the first frame at ISO 800; the header and the preview end before byte 8000.</summary>
+    private string Flipped(string folder, int every)
+    {
+        string name = Path.GetFileName(bench.Files[4]), path = Path.Combine(folder, name);
+        byte[] bytes = File.ReadAllBytes(path);
+        for (int at = 8000; at < bytes.Length - 100; at += every)
+            bytes[at] ^= 0x10;
+        File.WriteAllBytes(path, bytes);
+        return name;
+    }
+
+    /// <summary>The accuracy asked of measuring: 1 % in gain and 5 % in read noise. Not equal to the last bit: levels lend each other what they know of black.</summary>
+    private static void AssertWithinWhatIsAsked(string clean, string level)
+    {
+        string[] expected = clean.Split(' '), got = level.Split(' ');
+        Assert.Equal(expected[..2], got[..2]);
+        Assert.InRange(Number(got[2]) / Number(expected[2]), 0.99, 1.01);
+        Assert.InRange(Number(got[3]) / Number(expected[3]), 0.95, 1.05);
     }
 
     [Fact]
