@@ -17,18 +17,29 @@ internal sealed class RunningProgram : IDisposable
 
     public Ended Run(params string[] args) => Run([], args);
 
-    public Ended Run((string Name, string? Value)[] environment, params string[] args)
+    public Ended Run((string Name, string? Value)[] environment, params string[] args) => End(Start(environment, args));
+
+    /// <summary>Runs it through another program, such as one that changes the user.</summary>
+    public Ended RunThrough(string[] through, params string[] args) => End(Launch([], [.. through, .. Program, .. args]));
+
+    public Process Start((string Name, string? Value)[] environment, params string[] args) => Launch(environment, [.. Program, .. args]);
+
+    private static IReadOnlyList<string> Program => ["dotnet", Path.Combine(AppContext.BaseDirectory, "leafstop.dll")];
+
+    private static Ended End(Process process)
     {
-        using Process process = Start(environment, args);
-        Task<string> error = process.StandardError.ReadToEndAsync();
-        string output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        return new Ended(process.ExitCode, output, error.Result);
+        using (process)
+        {
+            Task<string> error = process.StandardError.ReadToEndAsync();
+            string output = process.StandardOutput.ReadToEnd();
+            process.WaitForExit();
+            return new Ended(process.ExitCode, output, error.Result);
+        }
     }
 
-    public Process Start((string Name, string? Value)[] environment, params string[] args)
+    private Process Launch((string Name, string? Value)[] environment, IReadOnlyList<string> words)
     {
-        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "leafstop.dll"), .. args])
+        ProcessStartInfo start = new(words[0], [.. words.Skip(1)])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

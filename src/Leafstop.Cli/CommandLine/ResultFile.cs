@@ -3,6 +3,17 @@ namespace Leafstop.Cli.CommandLine;
 /// <summary>Writes a file in one step: whole or not at all.</summary>
 internal static class ResultFile
 {
+    /// <summary>Says what is wrong with a target before work is put into what shall go there.</summary>
+    /// <exception cref="Refusal">It is there already, or its folder is not.</exception>
+    public static void CheckPlace(string path, bool mayReplace)
+    {
+        string full = Path.GetFullPath(path);
+        if (Directory.Exists(full) || (File.Exists(full) && !mayReplace))
+            throw Refusal.WrongCall($"{path} is there already: choose another name.");
+        if (!Directory.Exists(Path.GetDirectoryName(full)))
+            throw Refusal.WrongCall($"{path} cannot be written: there is no folder '{Path.GetDirectoryName(path)}'.");
+    }
+
     /// <summary>Writes text beside the target and moves it into place.</summary>
     /// <param name="path">Target.</param>
     /// <param name="text">All of it.</param>
@@ -11,8 +22,7 @@ internal static class ResultFile
     public static void Write(string path, string text, bool mayReplace)
     {
         string full = Path.GetFullPath(path);
-        if (Directory.Exists(full) || (File.Exists(full) && !mayReplace))
-            throw Refusal.WrongCall($"{path} is there already: choose another name.");
+        CheckPlace(path, mayReplace);
         string partial = Path.Combine(Path.GetDirectoryName(full)!, $".{Path.GetFileName(full)}.{Environment.ProcessId}.partial");
         try
         {
@@ -21,7 +31,8 @@ internal static class ResultFile
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            File.Delete(partial);
+            if (File.Exists(partial))
+                File.Delete(partial);
             throw Refusal.WrongCall($"{path} cannot be written ({error.Message.TrimEnd('.')}): choose another place.");
         }
     }

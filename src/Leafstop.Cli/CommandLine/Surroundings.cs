@@ -11,6 +11,12 @@ internal sealed class Surroundings
     /// <summary>Progress, remarks and refusals.</summary>
     public required TextWriter Error { get; init; }
 
+    /// <summary>Columns of the terminal that <see cref="Out"/> goes to; null in a pipe.</summary>
+    public required int? OutWidth { get; init; }
+
+    /// <summary>Columns of the terminal that <see cref="Error"/> goes to; null in a pipe.</summary>
+    public required int? ErrorWidth { get; init; }
+
     /// <summary>Cancelled by Ctrl-C.</summary>
     public required CancellationToken Stop { get; init; }
 

@@ -20,6 +20,8 @@ internal static class VerbLine
             Out = output,
             Error = error,
             Stop = stop.Token,
+            OutWidth = Terminal(Console.IsOutputRedirected),
+            ErrorWidth = Terminal(Console.IsErrorRedirected),
             DataOption = new Option<string?>("--data") { Description = "Folder that measured cameras are kept in.", HelpName = "DIR", Recursive = true },
         };
         int code;
@@ -30,7 +32,9 @@ internal static class VerbLine
         }
         catch (Refusal refusal)
         {
-            error.WriteLine($"leafstop: {refusal.Message}");
+            // What was told on stdout comes first, also where both go to one terminal.
+            output.Flush();
+            error.WriteLine($"leafstop: {OneLine.Of(refusal.Message)}");
             code = refusal.Code;
         }
         catch (OperationCanceledException) when (stop.Token.IsCancellationRequested)
@@ -72,6 +76,10 @@ internal static class VerbLine
             ProcessTerminationTimeout = null,
         });
     }
+
+    // Columns; null in a pipe, and on a terminal that says it can not move its cursor.
+    private static int? Terminal(bool isRedirected) =>
+        isRedirected || Environment.GetEnvironmentVariable("TERM") is null or "" or "dumb" ? null : Math.Max(20, Console.WindowWidth);
 
     private static RootCommand Root(Surroundings surroundings, Func<Surroundings, IReadOnlyList<Command>> verbs)
     {

@@ -1,3 +1,4 @@
+using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
@@ -24,8 +25,8 @@ internal sealed record BenchAccount
     /// <summary>The gain steps.</summary>
     public required IReadOnlyList<Statement> Steps { get; init; }
 
-    /// <summary>Lift or dial: the ISO to stop at, then one sentence a pair.</summary>
-    public required IReadOnlyList<Statement> LiftOrDial { get; init; }
+    /// <summary>Lift or dial: the ISO to stop at; null when there is none to name.</summary>
+    public required Statement? StopAt { get; init; }
 
     /// <summary>Worked-out limits, one group of sentences a tone.</summary>
     public required IReadOnlyList<LimitWords> Limits { get; init; }
@@ -48,7 +49,7 @@ internal sealed record BenchAccount
             Groups = [.. answer.Levels.Select(l => LevelRow.Of(l, answer)).GroupBy(r => r.Level.Ladder)],
             Holding = LevelsThatHold(answer),
             Steps = [.. answer.GainSteps.Select(Step)],
-            LiftOrDial = [.. Lifts(answer)],
+            StopAt = StopAtOf(answer),
             Limits = [.. answer.PredictedLimits.Select(LimitWords.Of)],
             HowKnown = [.. Sources.Of(answer)],
             Names = new FrameNames(answer.Levels.SelectMany(l => l.Frames.Concat(l.CapFrames)).Concat(answer.Findings.SelectMany(f => f.Frames))),
@@ -59,7 +60,7 @@ internal sealed record BenchAccount
     public static string CameraName(CameraIdentity camera)
     {
         string name = camera.Model.StartsWith(camera.Make, StringComparison.OrdinalIgnoreCase) ? camera.Model : $"{camera.Make} {camera.Model}";
-        return new string([.. name.Trim().Select(c => char.IsControl(c) ? '\uFFFD' : c)]);
+        return OneLine.Of(name.Trim());
     }
 
     private static string Frames(BenchAnswer answer)
@@ -90,28 +91,11 @@ internal sealed record BenchAccount
         $"Read noise steps down by {Figures.Fixed(step.Ratio, 1)} times between ISO{Figures.NoBreak}{Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}.",
         Telling.HowKnown.Measured);
 
-    private static IEnumerable<Statement> Lifts(BenchAnswer answer)
+    private static Statement? StopAtOf(BenchAnswer answer)
     {
-        if (answer.StopAt is { } stop)
-        {
-            string why = answer.GainSteps.Any(s => s.Above == stop) ? ": it is the first above the step" : "";
-            yield return new Statement($"In the same light, stop at {Figures.Name(stop)} and lift the rest{why}.", Telling.HowKnown.WorkedOut);
-        }
-
-        foreach (LiftOrDial pair in answer.LiftOrDial)
-            yield return new Statement(Lift(pair), Telling.HowKnown.WorkedOut);
+        if (answer.StopAt is not { } stop)
+            return null;
+        string why = answer.GainSteps.Any(s => s.Above == stop) ? ": it is the first above the step" : "";
+        return new Statement($"In the same light, stop at {Figures.Name(stop)} and lift the rest{why}.", Telling.HowKnown.WorkedOut);
     }
-
-    private static string Lift(LiftOrDial pair)
-    {
-        string losses = Figures.List(pair.Losses.Select(Loss));
-        string kept = pair.HighlightStopsKept > 0.005
-            ? $"keeps {Figures.StopsOf(pair.HighlightStopsKept)} of highlights"
-            : "keeps nothing more in the highlights";
-        return $"In light metered for {Figures.Name(pair.LiftedTo)}: shot at {Figures.Name(pair.Shot)} and lifted to {Figures.Speed(pair.LiftedTo)} loses {losses} of its signal-to-noise, and {kept}.";
-    }
-
-    private static string Loss(LiftLoss loss) =>
-        $"{Figures.Percent(loss.ShareLost)} at {Figures.Tone(loss.ToneEv)}"
-        + (loss.StopsLost >= 0.095 ? $" ({Figures.Fixed(loss.StopsLost, 2)}{Figures.NoBreak}stop)" : "");
 }

@@ -108,7 +108,7 @@ public static class BenchJson
         LevelWords.CamelCase(HowKnown.WorkedOut),
         LevelWords.CamelCase(HowKnown.RuleOfThumb));
 
-    private static double? Dial(Iso? exact) => exact is null ? null : DialIso.AtOrBelow(exact).Speed;
+    private static double? Dial(Iso? exact) => exact is null ? null : exact.DialAtOrBelow().Speed;
 
     private static double? Finite(double? value) => value is { } v && double.IsFinite(v) ? v : null;
 

@@ -1,3 +1,4 @@
+using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Sensor;
 using Spectre.Console;
 
@@ -29,7 +30,7 @@ public static class BenchText
         Findings(page, answer, account);
         Levels(page, account);
         Section(page, "Gain step", account.Steps);
-        Section(page, "Lift or dial", account.LiftOrDial);
+        Lift(page, answer, account);
         Limits(page, account);
         Section(page, "How each number is known", account.HowKnown);
     }
@@ -39,12 +40,13 @@ public static class BenchText
     public static string Line(Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        string text = new([.. finding.Text.Select(c => char.IsControl(c) ? ' ' : c)]);
-        string line = finding.Frames.IsEmpty
-            ? text
-            : $"{text} ({new FrameNames(finding.Frames.Select(f => Path.GetFileName(f) ?? f)).Several([.. finding.Frames.Select(f => Path.GetFileName(f) ?? f)])})";
-        return Page.Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
+        string text = OneLine.Of(finding.Text), names = new FrameNames(finding.Frames).Beside(finding);
+        string line = names.Length > 0 ? $"{text} [{names}]" : text;
+        return Plain(finding.Reshoot ? $"Shoot again: {line}" : line);
     }
+
+    /// <summary>Typographic spaces become plain ones, once lines are cut.</summary>
+    internal static string Plain(string line) => line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
 
     private static void Findings(Page page, BenchAnswer answer, BenchAccount account)
     {
@@ -54,14 +56,14 @@ public static class BenchText
         {
             page.Heading("Shoot again before you take the scene down");
             foreach (Finding finding in again)
-                page.Item(finding.Text, account.Names.Several(finding.Frames));
+                page.Item(finding.Text, account.Names.Beside(finding));
         }
 
         if (others.Length > 0)
         {
             page.Heading("Also noticed");
             foreach (Finding finding in others)
-                page.Item(finding.Text, account.Names.Several(finding.Frames));
+                page.Item(finding.Text, account.Names.Beside(finding));
         }
 
         if (account.Holding is { } holding && answer.Levels.Length > 0)
@@ -110,6 +112,32 @@ public static class BenchText
             page.Item(statement);
     }
 
+    /// <summary>A table: the pairs are many, and a sentence each is not read.</summary>
+    private static void Lift(Page page, BenchAnswer answer, BenchAccount account)
+    {
+        if (account.StopAt is null && answer.LiftOrDial.IsEmpty)
+            return;
+        page.Heading("Lift or dial");
+        if (account.StopAt is { } stop)
+            page.Paragraph(stop);
+        if (answer.LiftOrDial.IsEmpty)
+            return;
+        page.Paragraph(new Statement("In light metered for the higher ISO: stops of light that shooting the lower one and lifting it loses, by tone, and stops of highlights that it keeps.", HowKnown.WorkedOut));
+        double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];
+        List<string[]> cells =
+        [
+            ["shot at", "lifted to", .. tones.Select(Figures.Tone), "keeps"],
+            .. answer.LiftOrDial.Select(pair => new[]
+            {
+                Figures.Speed(pair.Shot),
+                Figures.Speed(pair.LiftedTo),
+            }.Concat(tones.Select(t => pair.Losses.FirstOrDefault(l => l.ToneEv == t) is { } loss ? Figures.Fixed(loss.StopsLost, 2) : ""))
+            .Append(Figures.Stops(pair.HighlightStopsKept)).ToArray()),
+        ];
+        foreach (IReadOnlyList<string> lines in TextColumns.Set(cells, page.Width))
+            page.Lines(lines);
+    }
+
     private static void Limits(Page page, BenchAccount account)
     {
         if (account.Limits.Count == 0)
@@ -131,9 +159,6 @@ public static class BenchText
     {
         public int Width { get; } = Math.Clamp(console.Profile.Width - 1, 40, Widest);
 
-        /// <summary>Typographic spaces become plain ones: by now the lines are cut.</summary>
-        public static string Plain(string line) => line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
-
         public void Blank() => console.Write(new Text("\n"));
 
         public void Heading(string text)
@@ -149,7 +174,7 @@ public static class BenchText
         public void Item(Statement statement) => Item(Told(statement), "");
 
         public void Item(string text, string names) =>
-            Lines(TextColumns.Wrap($"- {new string([.. text.Select(c => char.IsControl(c) ? ' ' : c)])}{(names.Length > 0 ? $" [{names}]" : "")}", Width, 2));
+            Lines(TextColumns.Wrap($"- {OneLine.Of(text)}{(names.Length > 0 ? $" [{names}]" : "")}", Width, 2));
 
         public void Lines(IEnumerable<string> lines, Decoration decoration = Decoration.None)
         {

@@ -30,8 +30,12 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
         LadderKind.Metered => Metered(answer),
         LadderKind.SameLight => "The same light in all: this answers dial or lift, not how high you can go.",
         LadderKind.Mixed => "Two ladders in one folder: one metered, one in the same light.",
-        _ => $"I measured {Figures.Names(answer.Levels.Where(l => l.Usable).Select(l => l.Iso).Distinct())}, but they make no ladder.",
+        _ => NoLadder([.. answer.Levels.Where(l => l.Usable).Select(l => l.Iso).Distinct()]),
     };
+
+    private static string NoLadder(Iso[] isos) => isos.Length == 1
+        ? $"I measured {Figures.Name(isos[0])} alone, and one level makes no ladder."
+        : $"I measured {Figures.Names(isos)}, but they make no ladder.";
 
     private static string Metered(BenchAnswer answer)
     {
@@ -80,6 +84,8 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
         return usable.Length switch
         {
             0 => new Statement("No read noise could be measured."),
+            1 when usable[0].ReadNoiseElectrons!.Value is { RelativeHalfWidth: > 0.5 } wide => new Statement(
+                $"Read noise lies between {Figures.Fixed(Math.Max(0, wide.Low), 1)} and {Figures.Fixed(wide.High, 1)} electrons at {Figures.Name(usable[0].Iso)}.", HowKnown.Measured),
             1 => new Statement($"Read noise is {Figures.Fixed(usable[0].ReadNoiseElectrons!.Value.Value, 1)} electrons at {Figures.Name(usable[0].Iso)}.", HowKnown.Measured),
             _ => new Statement(
                 $"Read noise goes from {Figures.Fixed(usable[0].ReadNoiseElectrons!.Value.Value, 1)} electrons at {Figures.Name(usable[0].Iso)} to {Figures.Fixed(usable[^1].ReadNoiseElectrons!.Value.Value, 1)} at {Figures.Name(usable[^1].Iso)}; no step is seen.",
@@ -97,7 +103,7 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
             parts.Add($"gain to ±{Figures.NoBreak}{Figures.Percent(gain)}");
         if (parts.Count == 0)
             return null;
-        int pairs = usable.Sum(l => l.Frames.Length / 2);
+        int pairs = usable.Where(l => !l.Flags.Contains(LevelFlag.SingleFrame)).Sum(l => l.Frames.Length / 2);
         string from = pairs switch
         {
             0 => "single frames",

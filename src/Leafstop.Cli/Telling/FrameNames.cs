@@ -1,4 +1,5 @@
-using System.Text;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Telling;
 
@@ -24,13 +25,7 @@ internal sealed class FrameNames
     public string Of(string file) => file[_folder.Length..].TrimStart(Path.DirectorySeparatorChar);
 
     /// <summary>The name on one line: a line break or another control character is shown as U+FFFD.</summary>
-    public string OnOneLine(string file)
-    {
-        var line = new StringBuilder();
-        foreach (char c in Of(file))
-            line.Append(char.IsControl(c) || c is '\u2028' or '\u2029' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069') ? '\uFFFD' : c);
-        return line.ToString();
-    }
+    public string OnOneLine(string file) => OneLine.Of(Of(file));
 
     /// <summary>A few names, and how many more.</summary>
     public string Several(IReadOnlyCollection<string> files, int most = 6)
@@ -38,6 +33,10 @@ internal sealed class FrameNames
         string named = string.Join(", ", files.Take(most).Select(OnOneLine));
         return files.Count > most ? $"{named} and {files.Count - most} more" : named;
     }
+
+    /// <summary>The names that stand beside a finding; none where its words name the one file already.</summary>
+    public string Beside(Finding finding) =>
+        finding.Frames is [string only] && finding.Text.StartsWith(Path.GetFileName(only), StringComparison.Ordinal) ? "" : Several(finding.Frames);
 
     private static string Common(string one, string other)
     {

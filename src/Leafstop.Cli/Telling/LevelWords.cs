@@ -42,7 +42,7 @@ internal static class LevelWords
         LevelFlag.Banded => "rows or columns stand out",
         LevelFlag.HotPixels => $"{Figures.Fixed(level.HotPixels, 0)} hot pixels, counted apart",
         LevelFlag.Lossy => "lossy raw",
-        LevelFlag.SingleFrame => "single frame, wider interval",
+        LevelFlag.SingleFrame => "no pair, wider interval",
         LevelFlag.BitDepth => "fewer bits",
         LevelFlag.NotLinear => "not a straight line, wider interval",
         LevelFlag.Damaged => "a file is damaged",

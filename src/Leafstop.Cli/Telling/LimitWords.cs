@@ -24,7 +24,7 @@ internal sealed record LimitWords(PredictedLimit Limit, string Heading, IReadOnl
     /// <summary>"1/3 stop" wording is not needed here: the exact ISO first, then the mark that the camera can be set to.</summary>
     private static Statement Line(string name, int signalToNoise, Iso? exact, HowKnown known, string meaning) => exact is null
         ? new Statement($"{name}: I cannot say, this ladder does not reach it (signal-to-noise {signalToNoise}).")
-        : new Statement($"{name}: {Figures.Names([Iso.FromSpeed(Math.Round(exact.Speed))])}, dial {Figures.Speed(DialIso.AtOrBelow(exact))} (signal-to-noise {signalToNoise}, {meaning}).", known);
+        : new Statement($"{name}: {Figures.Names([Iso.FromSpeed(Math.Round(exact.Speed))])}, dial {Figures.Speed(exact.DialAtOrBelow())} (signal-to-noise {signalToNoise}, {meaning}).", known);
 
     private static string TagsOf(PredictedLimit limit)
     {

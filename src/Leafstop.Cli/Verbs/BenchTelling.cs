@@ -1,60 +1,68 @@
-using System.Collections.Immutable;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Measurement;
+using Spectre.Console;
 
 namespace Leafstop.Cli.Verbs;
 
-/// <summary>Where a verb meets the measuring and the telling of a bench test: one method each.</summary>
+/// <summary>Where a verb meets the measuring and the telling of a bench test.</summary>
 internal static class BenchTelling
 {
-    /// <summary>Measures a folder in child processes, which are this program once more.</summary>
+    /// <summary>Measures a folder in child processes, which are this program once more; progress and findings go to stderr as they come.</summary>
     /// <param name="folder">Folder of raw files.</param>
     /// <param name="print">The print that predicted limits are asked for.</param>
-    /// <param name="progress">Where progress goes; null for none.</param>
-    /// <param name="stop">Ends the job.</param>
-    public static BenchAnswer MeasureFolder(string folder, PrintCondition print, TextWriter? progress, CancellationToken stop)
+    /// <param name="isQuiet">True to say nothing on the way.</param>
+    /// <param name="say">Where to write, and when to stop.</param>
+    /// <exception cref="Refusal">The folder cannot be listed.</exception>
+    public static BenchAnswer MeasureFolder(string folder, PrintCondition print, bool isQuiet, Surroundings say)
     {
-        string[] files = [.. Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal)];
-        return MeasureAsync(files, print, progress, stop).GetAwaiter().GetResult();
-    }
-
-    private static async Task<BenchAnswer> MeasureAsync(string[] files, PrintCondition print, TextWriter? progress, CancellationToken stop)
-    {
-        DecodingPool pool = new(DecodeWorker.Command);
-        await using (pool.ConfigureAwait(false))
+        ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
+        try
         {
-            HeaderBatch batch = await pool.ReadHeadersAsync(files, cancel: stop).ConfigureAwait(false);
-            List<string>[] groups =
-            [
-                .. batch.Headers.GroupBy(h => (h.Iso, h.ShutterSeconds, h.FNumber)).Select(g => g.OrderBy(h => h.TakenAt).Select(h => h.File).ToList()),
-            ];
-            LineProgress? lines = progress is null ? null : new LineProgress(progress);
-            ImmutableArray<GroupSurvey> surveys = await pool.SurveyAsync(groups, lines, stop).ConfigureAwait(false);
-            Finding[] unread =
-            [
-                .. batch.Unread.Concat(surveys.SelectMany(s => s.Unread))
-                    .Select(u => new Finding(FindingCode.Unreadable, [u.File], $"{Path.GetFileName(u.File)}: {u.Why}")),
-            ];
-            return BenchAnalysis.Of([.. surveys.SelectMany(s => s.Frames)], [.. surveys.SelectMany(s => s.Pairs)], unread, print);
+            return FolderMeasurement.MeasureAsync(
+                folder,
+                DecodeWorker.Command,
+                print,
+                line is null ? null : new ProgressSteps(line),
+                found => line?.Say(BenchText.Line(found)),
+                say.Stop).GetAwaiter().GetResult();
+        }
+        catch (DirectoryNotFoundException)
+        {
+            throw Refusal.NoAnswer($"the folder '{folder}' is no longer there. Put it back, or name the folder where it is now.");
+        }
+        catch (Exception denied) when (denied is UnauthorizedAccessException or IOException)
+        {
+            throw Refusal.NoAnswer($"the folder '{folder}' cannot be listed ({denied.Message.TrimEnd('.')}). Copy the raw files to a folder that you may read.");
+        }
+        finally
+        {
+            line?.Finish();
         }
     }
 
-    private sealed class LineProgress(TextWriter writer) : IProgress<DecodingProgress>
+    /// <summary>The answer in words: with weights on a terminal, plain in a pipe.</summary>
+    public static void WriteText(Surroundings say, BenchAnswer answer)
     {
-        public void Report(DecodingProgress value) => writer.WriteLine($"{value.Done} of {value.Total}  {Path.GetFileName(value.File)}");
+        bool isTerminal = say.OutWidth is not null;
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
+        {
+            Ansi = isTerminal ? AnsiSupport.Yes : AnsiSupport.No,
+            // Weight only: no meaning hangs on a colour.
+            ColorSystem = ColorSystemSupport.NoColors,
+            Interactive = InteractionSupport.No,
+            Out = new AnsiConsoleOutput(say.Out),
+        });
+        console.Profile.Width = say.OutWidth ?? PipeWidth;
+        BenchText.Write(console, answer);
     }
 
-    /// <summary>The answer in words.</summary>
-    public static void WriteText(TextWriter output, BenchAnswer answer) =>
-        throw new Refusal(ExitCode.OurFault, "the words for a bench test are not part of this build.");
+    private const int PipeWidth = 100;
 
-    /// <summary>The answer as JSON.</summary>
-    public static string Json(BenchAnswer answer) =>
-        throw new Refusal(ExitCode.OurFault, "the JSON of a bench test is not part of this build.");
-
-    /// <summary>The answer as one printable page.</summary>
-    public static string ReportPage(BenchAnswer answer) =>
-        throw new Refusal(ExitCode.OurFault, "the page of a bench test is not part of this build.");
+    private sealed class ProgressSteps(ProgressLine line) : IProgress<DecodingProgress>
+    {
+        public void Report(DecodingProgress value) => line.Report(value.Done, value.Total, value.File);
+    }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
 
@@ -31,7 +32,7 @@ internal static class CameraText
         StringBuilder text = new();
         text.AppendLine(camera.Name);
         text.AppendLine(CultureInfo.InvariantCulture,
-            $"{$"{body.Make} {body.Model}".Trim()}, {body.Width} x {body.Height}, mosaic {body.Mosaic}, {body.Bits} bit, {How(newest)} {Day(newest)}, {Ladder(newest.Ladder)}.");
+            $"{BenchAccount.CameraName(body)}, {body.Width} x {body.Height}, mosaic {body.Mosaic}, {body.Bits} bit, {How(newest)} {Day(newest)}, {Ladder(newest.Ladder)}.");
         text.AppendLine();
         text.AppendLine("  ISO       gain         read noise            saturation    range");
         text.AppendLine("            e-/DN        e- (95 %)             e-            stops");

@@ -28,9 +28,10 @@ internal static class DemoScenes
             GapPlan plan = Plan(aperture, shutter, metered);
             text.AppendLine(CultureInfo.InvariantCulture, $"{place}: ISO {plan.IsoDial.ToDisplay()}, {Verdict(plan)}.");
             text.AppendLine(CultureInfo.InvariantCulture,
-                $"  {aperture} at {shutter} s; the meter sees EV {metered} through the polariser: {plan.Gap.ToDisplay()} under. Worked out.");
+                $"  {aperture} at {shutter} s; the meter sees EV {metered} through the polariser: {Stopped(plan.Gap)} under at ISO {BaseIso.ToDisplay()}. (worked out)");
         }
-        text.AppendLine("Both against clean 800 and stretch 3200 for a print 60 cm wide seen from 60 cm: invented demo data, as Body A is. Yours come from your own bench and your own eye.");
+        text.AppendLine("Both against clean 800 and stretch 3200 for a print 60 cm wide seen from 60 cm: invented demo data,");
+        text.AppendLine("as Body A is. Yours come from your own bench and your own eye.");
         return text.ToString();
     }
 
@@ -73,11 +74,13 @@ internal static class DemoScenes
         Clean,
         Stretch);
 
+    private static string Stopped(Stops stops) => $"{stops.ToDisplay()} {(Math.Abs(stops.Value) > 1 + Stops.Hair ? "stops" : "stop")}";
+
     private static string Verdict(GapPlan plan) => plan.Verdict switch
     {
-        GapVerdict.Clean when plan.SpareToClean.NearestThird().Value == 0 => "on the clean limit, 0 to spare",
-        GapVerdict.Clean => $"inside clean, {plan.SpareToClean.ToDisplay()} to spare",
-        GapVerdict.Stretch => $"past clean by {(-plan.SpareToClean).ToDisplay()}, {plan.SpareToStretch.ToDisplay()} to stretch",
-        _ => $"past stretch by {(-plan.SpareToStretch).ToDisplay()}",
+        GapVerdict.Clean when plan.SpareToClean.NearestThird().Value == 0 => "on the clean limit, nothing to spare",
+        GapVerdict.Clean => $"inside clean, {Stopped(plan.SpareToClean)} to spare",
+        GapVerdict.Stretch => $"past clean by {Stopped(-plan.SpareToClean)}, {Stopped(plan.SpareToStretch)} to the stretch limit",
+        _ => $"past stretch by {Stopped(-plan.SpareToStretch)}",
     };
 }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Synthetic;
 using Leafstop.Storage;
@@ -25,7 +26,7 @@ internal static class DemoVerb
 
     private static int Run(ParseResult call, Surroundings say)
     {
-        TextWriter? progress = call.GetValue(say.QuietOption) ? null : say.Error;
+        bool isQuiet = call.GetValue(say.QuietOption);
         DataFile data = new(say.DataFolder(call));
         string bench = Path.Combine(data.Folder, "demo-bench");
         BenchAnswer answer;
@@ -33,9 +34,10 @@ internal static class DemoVerb
         try
         {
             data.MakeFolder();
-            Prepare(bench, progress, say.Stop);
-            progress?.WriteLine("Measuring it.");
-            answer = BenchTelling.MeasureFolder(bench, new PrintCondition(600, 600), progress, say.Stop);
+            Prepare(bench, isQuiet, say);
+            if (!isQuiet)
+                say.Error.WriteLine("Measuring it, as leafstop measure does.");
+            answer = BenchTelling.MeasureFolder(bench, new PrintCondition(600, 600), isQuiet, say);
             say.Stop.ThrowIfCancellationRequested();
             if (!answer.HasAnswer)
                 throw new Refusal(ExitCode.OurFault, $"the demo ladder in {bench} could not be measured. Remove that folder and run this again.");
@@ -58,14 +60,15 @@ internal static class DemoVerb
                 json.WriteString("bench", bench);
                 json.WriteString("camera", kept.Name);
                 json.WritePropertyName("measure");
-                json.WriteRawValue(BenchTelling.Json(answer));
+                json.WriteRawValue(BenchJson.Of(answer));
                 DemoScenes.Write(json);
                 json.WriteEndObject();
             }));
             return ExitCode.Done;
         }
-        BenchTelling.WriteText(say.Out, answer);
+        BenchTelling.WriteText(say, answer);
         say.Out.WriteLine();
+        say.Out.WriteLine("What ISO two pictures need, with this camera");
         say.Out.Write(DemoScenes.Text());
         say.Out.WriteLine();
         say.Out.WriteLine("Wet rock: feet first, then frame. Local rules and rangers come before anything said here.");
@@ -78,14 +81,16 @@ internal static class DemoVerb
     }
 
     // The ladder appears in one step, so a folder that is there is whole: a second demo uses it again.
-    private static void Prepare(string bench, TextWriter? progress, CancellationToken stop)
+    private static void Prepare(string bench, bool isQuiet, Surroundings say)
     {
         if (Directory.Exists(bench) && Directory.EnumerateFileSystemEntries(bench).Any())
         {
-            progress?.WriteLine($"The bench ladder of the invented Body A is in {bench} already.");
+            if (!isQuiet)
+                say.Error.WriteLine($"The bench ladder of the invented Body A is in {bench} already.");
             return;
         }
-        progress?.WriteLine($"Writing a bench ladder of the invented Body A into {bench}.");
-        SampleVerb.WriteLadder(new SampleOptions { Width = 1200, Height = 800 }, bench, progress, stop);
+        if (!isQuiet)
+            say.Error.WriteLine($"Writing a bench ladder of the invented Body A into {bench}.");
+        SampleVerb.WriteLadder(new SampleOptions { Width = 1200, Height = 800 }, bench, isQuiet, say);
     }
 }

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Report;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage;
@@ -61,29 +63,35 @@ internal static class MeasureVerb
         string? report = call.GetValue(Report);
         if (report is not null && Path.GetExtension(report).ToUpperInvariant() is not (".HTML" or ".HTM"))
             throw Refusal.WrongCall($"--report writes a page: give it a name that ends in .html, not '{report}'.");
+        if (report is not null)
+            ResultFile.CheckPlace(report, mayReplace: true);
         if (name is not null)
             name = Tidy(name);
         string data = isKept ? say.DataFolder(call) : "";
 
         bool isQuiet = call.GetValue(say.QuietOption);
-        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet ? null : say.Error, say.Stop);
+        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
         if (call.GetValue(say.JsonOption))
-            say.Out.WriteLine(BenchTelling.Json(answer));
+            say.Out.WriteLine(BenchJson.Of(answer));
         else
-            BenchTelling.WriteText(say.Out, answer);
+            BenchTelling.WriteText(say, answer);
         if (report is not null)
-            ResultFile.Write(report, BenchTelling.ReportPage(answer), mayReplace: true);
+            ResultFile.Write(report, BenchReport.Html(answer, [], Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))), mayReplace: true);
         if (!answer.HasAnswer)
         {
-            throw Refusal.NoAnswer(answer.Findings is [Finding first, ..]
-                ? $"no level of this folder can be used. {first.Text}"
-                : $"'{folder}' holds nothing that can be measured: name the folder of the raw files of a bench test.");
+            BenchVerdict verdict = BenchVerdict.Of(answer);
+            // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
+            string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;
+            throw Refusal.NoAnswer(BenchText.Plain($"{verdict.Sentence} {why}"));
         }
         if (isKept)
             Keep(answer, name, data, isQuiet, say);
         return ExitCode.Done;
     }
+
+    private static string? WhyEmpty(BenchAnswer answer) =>
+        answer.Findings.FirstOrDefault(f => f.Code is FindingCode.JpegOnly or FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
     {

@@ -41,11 +41,12 @@ internal static class SampleVerb
 
     /// <summary>Writes a ladder; refusals in sentences for the person.</summary>
     /// <returns>The files.</returns>
-    public static IReadOnlyList<string> WriteLadder(SampleOptions options, string folder, TextWriter? progress, CancellationToken stop)
+    public static IReadOnlyList<string> WriteLadder(SampleOptions options, string folder, bool isQuiet, Surroundings say)
     {
+        ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
         try
         {
-            return BenchSample.Write(options, folder, progress is null ? null : new Lines(progress), stop);
+            return BenchSample.Write(options, folder, line is null ? null : new Lines(line), say.Stop);
         }
         catch (ArgumentException wrong)
         {
@@ -55,13 +56,17 @@ internal static class SampleVerb
         {
             throw Refusal.WrongCall(error.Message);
         }
+        finally
+        {
+            line?.Finish();
+        }
     }
 
     private static int Write(ParseResult call, Surroundings say)
     {
         string folder = call.GetRequiredValue(Folder);
         SampleOptions options = Options(call);
-        IReadOnlyList<string> files = WriteLadder(options, folder, call.GetValue(say.QuietOption) ? null : say.Error, say.Stop);
+        IReadOnlyList<string> files = WriteLadder(options, folder, call.GetValue(say.QuietOption), say);
         string truth = BenchSample.TruthPath(folder);
         if (call.GetValue(say.JsonOption))
             say.Out.Write(JsonText.Of(json =>
@@ -124,13 +129,8 @@ internal static class SampleVerb
         return option;
     }
 
-    private sealed class Lines(TextWriter writer) : IProgress<SampleProgress>
+    private sealed class Lines(ProgressLine line) : IProgress<SampleProgress>
     {
-        public void Report(SampleProgress value)
-        {
-            // Told from many threads.
-            lock (writer)
-                writer.WriteLine($"{value.Done} of {value.Total}  {value.File}");
-        }
+        public void Report(SampleProgress value) => line.Report(value.Done, value.Total, value.File);
     }
 }

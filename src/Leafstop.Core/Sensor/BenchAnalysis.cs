@@ -47,6 +47,8 @@ public static class BenchAnalysis
         ImmutableArray<Level> levels = [.. drafts.Select(d => d.ToLevel())];
         ImmutableArray<GainStep> steps = GainStepSearch.Of(levels);
         ModelCurve? curve = ModelCurve.Of(levels, steps);
+        // Frames of one light do not show how high one can go, and a limit beside them would say they do. One level reaches no limit.
+        bool tellsLimits = curve is not null && body.Camera is not null && reading.Kind != LadderKind.SameLight && levels.Count(l => l.Usable) > 1;
         return new BenchAnswer
         {
             Camera = body.Camera,
@@ -55,8 +57,7 @@ public static class BenchAnalysis
             GainSteps = steps,
             StopAt = curve is null ? null : LiftTable.StopAt(curve, steps),
             LiftOrDial = curve is null ? [] : LiftTable.Of(curve, steps),
-            // Frames of one light do not show how high one can go, and a limit beside them would say they do.
-            PredictedLimits = curve is null || body.Camera is null || reading.Kind == LadderKind.SameLight ? [] : LimitPrediction.Of(curve, body.Camera, print),
+            PredictedLimits = tellsLimits ? LimitPrediction.Of(curve!, body.Camera!, print) : [],
             Findings = [.. Findings.Sorted(earlier, findings)],
         };
     }

@@ -76,18 +76,25 @@ public sealed class DecodingPool : IAsyncDisposable
     /// <remarks>Where the last groups are fewer than the children, some processor would stand idle: such a group opens its next file while it still reads one.</remarks>
     /// <param name="groups">Paths by group, in the order of exposure.</param>
     /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
+    /// <param name="finished">Told each survey as soon as it is there, from any thread.</param>
     /// <param name="cancel">Kills the children and ends the job.</param>
     /// <returns>One survey a group, in the order of the groups.</returns>
     /// <exception cref="InvalidOperationException">Workers can not work on this machine, or have a fault of their own.</exception>
     /// <exception cref="OperationCanceledException">The job was cancelled.</exception>
     public async Task<ImmutableArray<GroupSurvey>> SurveyAsync(
-        IReadOnlyList<IReadOnlyList<string>> groups, IProgress<DecodingProgress>? progress = null, CancellationToken cancel = default)
+        IReadOnlyList<IReadOnlyList<string>> groups,
+        IProgress<DecodingProgress>? progress = null,
+        Action<GroupSurvey>? finished = null,
+        CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(groups);
         var surveys = new GroupSurvey[groups.Count];
         var tally = new ProgressTally(groups.Sum(g => g.Count), progress);
         await ShareOutAsync(groups.Count, async (number, stop) =>
-            surveys[number] = await SurveyOneAsync(groups[number], number >= groups.Count - groups.Count % _workers, tally, stop).ConfigureAwait(false), cancel).ConfigureAwait(false);
+        {
+            surveys[number] = await SurveyOneAsync(groups[number], number >= groups.Count - groups.Count % _workers, tally, stop).ConfigureAwait(false);
+            finished?.Invoke(surveys[number]);
+        }, cancel).ConfigureAwait(false);
         return [.. surveys];
     }
 

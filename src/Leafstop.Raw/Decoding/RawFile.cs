@@ -98,7 +98,7 @@ public static class RawFile
             throw new UnreadableRawException(path, "The colour filter pattern of this file is of a kind that is not read.");
         if (facts.IsDng != 0 && exif is not null && exif.RawEnd > length)
             throw new UnreadableRawException(path, string.Create(CultureInfo.InvariantCulture,
-                $"The file is cut short: {length:N0} of {exif.RawEnd:N0} bytes are there. Copy it again from the card."));
+                $"The file is cut short: {length} of {exif.RawEnd} bytes are there. Copy it again from the card."));
         return new FrameHeader
         {
             File = path,

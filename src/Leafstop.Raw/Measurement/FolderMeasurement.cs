@@ -11,7 +11,7 @@ public static class FolderMeasurement
     /// <param name="worker">How to start a decoding process.</param>
     /// <param name="print">The print that predicted limits are asked for.</param>
     /// <param name="progress">Told after each file is read.</param>
-    /// <param name="finding">Told what is wrong with a file as soon as it is known.</param>
+    /// <param name="finding">Told what is wrong with a file as soon as it is known, from any thread.</param>
     /// <param name="cancel">Stops at once and leaves nothing behind.</param>
     /// <returns>The answer; it holds no usable level when the folder cannot answer, and its findings say why.</returns>
     /// <exception cref="DirectoryNotFoundException">There is no such folder.</exception>
@@ -31,12 +31,18 @@ public static class FolderMeasurement
         HeaderBatch batch = await pool.ReadHeadersAsync(contents.Files, progress: null, cancel).ConfigureAwait(false);
         contents.Sort(batch.Unread, Tell);
         IReadOnlyList<IReadOnlyList<string>> groups = Groups(batch.Headers);
-        var surveys = await pool.SurveyAsync(groups, progress, cancel).ConfigureAwait(false);
+        var surveys = await pool.SurveyAsync(groups, progress, TellUnread, cancel).ConfigureAwait(false);
 
-        foreach (UnreadFile file in surveys.SelectMany(s => s.Unread)) Tell(FolderContents.Unreadable(file));
+        // Told already, in the order of the clock; kept in the order of the files, so that the same folder gives the same answer.
+        early.AddRange(surveys.SelectMany(s => s.Unread).Select(FolderContents.Unreadable));
         FrameSurvey[] frames = [.. surveys.SelectMany(s => s.Frames)];
-        contents.Conclude(frames.Length, Tell);
+        contents.Conclude(frames.Length, early.Add);
         return BenchAnalysis.Of(frames, [.. surveys.SelectMany(s => s.Pairs)], early, print);
+
+        void TellUnread(GroupSurvey survey)
+        {
+            foreach (UnreadFile file in survey.Unread) finding?.Invoke(FolderContents.Unreadable(file));
+        }
 
         void Tell(Finding found)
         {

@@ -36,7 +36,7 @@ public sealed class FiguresTests
     [InlineData(16400, 16000)]
     [InlineData(13000, 12800)]
     public void A_limit_is_dialled_at_the_third_at_or_below(double exact, double dial) =>
-        Assert.Equal(dial, DialIso.AtOrBelow(Iso.FromSpeed(exact)).Speed);
+        Assert.Equal(dial, Iso.FromSpeed(exact).DialAtOrBelow().Speed);
 
     /// <summary>Derived from the CCD equation (SEN-15) at mid-grey of EXP-29; the scenario's table gives 28, 13.8, 12.5, 9.9 and 4.8, with mid-grey at 12.8 %.</summary>
     [Theory]

@@ -11,8 +11,8 @@ public sealed class DemoScenesTests
     public void The_two_scenes_are_answered_as_the_job_answers_them()
     {
         string text = DemoScenes.Text();
-        Assert.Contains("Dimble Spout: ISO 500, inside clean, 2/3 to spare.\n  f/11 at 1/4 s; the meter sees EV 6 2/3 through the polariser: 2 1/3 under.", text, StringComparison.Ordinal);
-        Assert.Contains("Brackenhush Wood: ISO 800, on the clean limit, 0 to spare.\n  f/8 at 1/60 s; the meter sees EV 9 through the polariser: 3 under.", text, StringComparison.Ordinal);
+        Assert.Contains("Dimble Spout: ISO 500, inside clean, 2/3 stop to spare.\n  f/11 at 1/4 s; the meter sees EV 6 2/3 through the polariser: 2 1/3 stops under at ISO 100.", text, StringComparison.Ordinal);
+        Assert.Contains("Brackenhush Wood: ISO 800, on the clean limit, nothing to spare.\n  f/8 at 1/60 s; the meter sees EV 9 through the polariser: 3 stops under at ISO 100.", text, StringComparison.Ordinal);
         Assert.Contains("invented demo data", text, StringComparison.Ordinal);
     }
 

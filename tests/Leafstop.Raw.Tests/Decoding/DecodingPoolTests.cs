@@ -114,7 +114,7 @@ public sealed class DecodingPoolTests : IDisposable
         Assert.SkipUnless(GroupsAreMeasured(files[0]), "The measurement of groups opens no files yet.");
         await using var pool = new DecodingPool(Worker(faulty: true), workers: 2);
         var told = new List<DecodingProgress>();
-        var surveys = await pool.SurveyAsync([files, [files[2]]], new Told(told), Test);
+        var surveys = await pool.SurveyAsync([files, [files[2]]], new Told(told), cancel: Test);
         Assert.Equal(["empty.dng", "this ends its decoder.dng"], surveys[0].Unread.Select(u => Path.GetFileName(u.File)).Order(StringComparer.Ordinal));
         Assert.Equal([files[0], files[2]], surveys[0].Frames.Select(f => f.Header.File).Order(StringComparer.Ordinal));
         Assert.Equal([files[2]], surveys[1].Frames.Select(f => f.Header.File));

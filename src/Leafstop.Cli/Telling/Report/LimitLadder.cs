@@ -30,7 +30,7 @@ internal static class LimitLadder
                 page.Empty("line", ("class", line + " maybe"), ("x1", Px(x)), ("x2", Px(x)), ("y1", Px(text + 7)), ("y2", Px(Rule + 9)));
             string anchor = at < 0.08 ? "start" : at > 0.92 ? "end" : "middle";
             page.Open("text", ("x", anchor == "start" ? "-6" : anchor == "end" ? "6" : "0"), ("y", Px(text)), ("text-anchor", anchor), ("class", "halo")).Text(name + " ")
-                .Element("tspan", Figures.Speed(DialIso.AtOrBelow(exact)) + "?", ("class", "b")).Close();
+                .Element("tspan", Figures.Speed(exact.DialAtOrBelow()) + "?", ("class", "b")).Close();
             page.Close();
         }
 
@@ -39,7 +39,7 @@ internal static class LimitLadder
 
     private static string Sentence(PredictedLimit limit)
     {
-        static string Where(string name, Iso? iso) => iso is null ? $"{name} not reached" : $"{name} at ISO {Figures.Speed(DialIso.AtOrBelow(iso))}";
+        static string Where(string name, Iso? iso) => iso is null ? $"{name} not reached" : $"{name} at ISO {Figures.Speed(iso.DialAtOrBelow())}";
         return $"Worked out, not judged: {Where("clean", limit.CleanExact)}, {Where("stretch", limit.StretchExact)}, {Where("published acceptable", limit.AcceptableExact)}.";
     }
 }

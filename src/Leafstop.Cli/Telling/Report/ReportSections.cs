@@ -51,8 +51,8 @@ internal static class ReportSections
             int end = finding.Text.IndexOf(". ", StringComparison.Ordinal);
             string head = end < 0 ? finding.Text : finding.Text[..(end + 1)];
             page.Open("b").Say(head).Close().Say(finding.Text[head.Length..]);
-            if (!finding.Frames.IsEmpty)
-                page.Element("span", account.Names.Several(finding.Frames), ("class", "files"));
+            if (account.Names.Beside(finding) is { Length: > 0 } names)
+                page.Element("span", names, ("class", "files"));
             page.Close().Close();
         }
 
@@ -144,11 +144,11 @@ internal static class ReportSections
 
     public static void Lift(Markup page, BenchAccount account, BenchAnswer answer)
     {
-        if (account.LiftOrDial.Count == 0)
+        if (account.StopAt is null && answer.LiftOrDial.IsEmpty)
             return;
         page.Open("section").Element("h2", "Lift or dial");
-        if (answer.StopAt is not null)
-            page.Open("p", ("class", "lead")).Say(account.LiftOrDial[0]).Close();
+        if (account.StopAt is { } stop)
+            page.Open("p", ("class", "lead")).Say(stop).Close();
         if (answer.LiftOrDial.Length > 0)
         {
             double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];

@@ -3,7 +3,7 @@ using System.Globalization;
 
 namespace Leafstop.Core.Sensor;
 
-/// <summary>The frames that are measured: one body, one size, each picture once.</summary>
+/// <summary>The frames that are measured: one body, one size, each picture once, no damaged cap frame.</summary>
 /// <param name="Camera">The body; null without frames.</param>
 /// <param name="Frames">Its frames.</param>
 /// <param name="Pairs">Pairs of those frames.</param>
@@ -22,6 +22,7 @@ internal sealed record BodyChoice(
         kept = Largest(kept, Bodies(kept), FindingCode.TwoBodies, "bodies", findings);
         kept = Largest(kept, kept.GroupBy(SizeName, StringComparer.Ordinal), FindingCode.TwoSizes, "sizes", findings);
         kept = WithoutCopies(kept, findings);
+        kept = WithoutDamagedCaps(kept, findings);
         FrameSurvey[] unlabelled = [.. kept.Where(f => f.Header.Iso is not > 0)];
         if (unlabelled.Length > 0)
         {
@@ -76,6 +77,16 @@ internal sealed record BodyChoice(
         }
 
         return [.. kept.OrderBy(f => f.Header.File, StringComparer.Ordinal)];
+    }
+
+    /// <summary>A damaged frame may be so spoilt that it passes for a cap frame; a damaged frame with light fails its level where levels are tested.</summary>
+    private static FrameSurvey[] WithoutDamagedCaps(FrameSurvey[] frames, ImmutableArray<Finding>.Builder findings)
+    {
+        FrameSurvey[] damaged = [.. frames.Where(f => f is { IsCap: true, DataErrors: > 0 })];
+        if (damaged.Length == 0) return frames;
+        string text = $"{Count(damaged.Length, "frame is", "frames are")} damaged: the decoder met errors in the data. Set aside. Copy them again from the card, or shoot them again.";
+        findings.Add(new Finding(FindingCode.Damaged, Files(damaged), text, true));
+        return [.. frames.Except(damaged)];
     }
 
     private static CameraIdentity? Identity(FrameSurvey[] frames)
