@@ -74,7 +74,7 @@ internal static class DemoVerb
         say.Out.WriteLine("Wet rock: feet first, then frame. Local rules and rangers come before anything said here.");
         say.Out.WriteLine();
         say.Out.WriteLine("Next:");
-        say.Out.WriteLine($"  leafstop cameras show \"{kept.Name}\"                     what was kept");
+        say.Out.WriteLine($"  leafstop cameras show \"{kept.Name}\"                    what was kept");
         say.Out.WriteLine("  leafstop measure --shot-list --lamp mains50       the frames to shoot with your own camera");
         say.Out.WriteLine("  leafstop measure DIR --save NAME                  measure them");
         return ExitCode.Done;

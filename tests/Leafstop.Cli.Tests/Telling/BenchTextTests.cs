@@ -57,7 +57,7 @@ public sealed class BenchTextTests
     public void A_finding_is_one_line_even_when_a_file_name_is_not()
     {
         string line = BenchText.Line(new Finding(FindingCode.Unreadable, ["/bench/a\nb\u001B[31m.dng"], "This file is 0 bytes. Copy it again.", Reshoot: true));
-        Assert.Equal("Shoot again: This file is 0 bytes. Copy it again. (a\uFFFDb\uFFFD[31m.dng)", line);
+        Assert.Equal("Shoot again: This file is 0 bytes. Copy it again. [a\uFFFDb\uFFFD[31m.dng]", line);
     }
 }
 
