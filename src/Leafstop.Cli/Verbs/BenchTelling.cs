@@ -1,6 +1,8 @@
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Report;
 using Leafstop.Core.Sensor;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Measurement;
 using Spectre.Console;
@@ -36,6 +38,21 @@ internal static class BenchTelling
         catch (Exception denied) when (denied is UnauthorizedAccessException or IOException)
         {
             throw Refusal.NoAnswer($"the folder '{folder}' cannot be listed ({denied.Message.TrimEnd('.')}). Copy the raw files to a folder that you may read.");
+        }
+        finally
+        {
+            line?.Finish();
+        }
+    }
+
+    /// <summary>One printable page with pictures of the bench scene, for which two frames of each level are decoded once more.</summary>
+    public static string Page(BenchAnswer answer, string title, bool isQuiet, Surroundings say)
+    {
+        ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
+        try
+        {
+            var pictures = BenchPictures.MakeAsync(answer, DecodeWorker.Command, line is null ? null : new ProgressSteps(line), say.Stop).GetAwaiter().GetResult();
+            return BenchReport.Html(answer, CropWords.Of(pictures), title);
         }
         finally
         {

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
-using Leafstop.Cli.Telling.Report;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage;
@@ -77,7 +76,7 @@ internal static class MeasureVerb
         else
             BenchTelling.WriteText(say, answer);
         if (report is not null)
-            ResultFile.Write(report, BenchReport.Html(answer, [], Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))), mayReplace: true);
+            ResultFile.Write(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), mayReplace: true);
         if (!answer.HasAnswer)
         {
             BenchVerdict verdict = BenchVerdict.Of(answer);

@@ -19,6 +19,7 @@ internal static class PairMeasurement
     {
         MosaicFrame a = first.Frame, b = second.Frame;
         bool isCap = first.IsCap;
+        if (!isCap && LightRatio(first, second) is > MostRatio or < 1 / MostRatio) return (FalsePair(first, second), default);
         Alignment? alignment = isCap ? null : Alignment.Of(a, b);
         if (alignment is { Likeness: < LeastLikeness } && alignment.Value.DifferenceDn > LeastDifference * first.MeanSignalDn) return (FalsePair(first, second), default);
 
@@ -27,8 +28,6 @@ internal static class PairMeasurement
         double[] black = [.. first.BlackDn.Zip(second.BlackDn, (x, y) => (x + y) / 2)];
         int[] clip = [.. first.ClipDn.Zip(second.ClipDn, Math.Min)], floor = [.. first.FloorDn.Zip(second.FloorDn, Math.Max)];
         PairNoise[] noise = [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], first.Offsets, second.Offsets))];
-        if (!isCap && noise.Any(n => Ratio(n) is > MostRatio or < 1 / MostRatio)) return (FalsePair(first, second), default);
-
         HotPixels hot = HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap);
         for (int p = 0; p < noise.Length; p++) noise[p].LeaveOut(hot.TilesOfPlane![p]);
         var pair = new PairSurvey
@@ -46,6 +45,16 @@ internal static class PairMeasurement
     }
 
     private static double? Known(double? value) => value is { } v && double.IsFinite(v) ? v : null;
+
+    /// <summary>Brightness of the first frame over the second, all planes together: enough to tell two tries of one thing from two things.</summary>
+    private static double LightRatio(FrameInHand first, FrameInHand second)
+    {
+        PairSums[] sites = PairSums.OfSites(first.Frame, second.Frame);
+        long samples = sites.Sum(s => s.Samples);
+        double a = (double)sites.Sum(s => s.SumFirst) / samples - first.BlackDn.Average(), b = (double)sites.Sum(s => s.SumSecond) / samples - second.BlackDn.Average();
+        // A mean within a raw step of black has no brightness to compare.
+        return a < 1 || b < 1 ? 1 : a / b;
+    }
 
     private static double Ratio(PairNoise noise) => (1 + noise.Imbalance) / (1 - noise.Imbalance);
 
