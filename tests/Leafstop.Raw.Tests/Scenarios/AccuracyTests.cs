@@ -42,6 +42,23 @@ public sealed class AccuracyTests
         Truth.NothingIsBlamed(answer);
     }
 
+    [Theory]
+    [InlineData("2x2", 0)]
+    [InlineData("6x6", 2)]
+    public void Single_frames_are_measured_with_an_interval_that_holds_the_truth(string mosaic, int caps)
+    {
+        SampleOptions options = Options(5, mosaic, caps) with { FramesPerLevel = 1, Isos = [100, 400, 800, 3200] };
+        Dictionary<double, LevelTruth> truth = new SyntheticBench(options).Levels.ToDictionary(l => l.Iso);
+        BenchAnswer answer = SyntheticMeasurement.Answer(options);
+        Assert.All(answer.Levels, level =>
+        {
+            LevelTruth t = truth[level.Iso.Speed];
+            Assert.Contains(LevelFlag.SingleFrame, level.Flags);
+            Assert.InRange(t.GainElectronsPerDn, level.GainElectronsPerDn!.Value.Low, level.GainElectronsPerDn.Value.High);
+            Assert.InRange(t.ReadNoiseElectrons, level.ReadNoiseElectrons!.Value.Low, level.ReadNoiseElectrons.Value.High);
+        });
+    }
+
     internal static SampleOptions Options(int seed, string mosaic, int caps) => new()
     {
         Width = 1200,

@@ -46,12 +46,12 @@ internal sealed record PlaneFit
     }
 
     /// <summary>The model, or null when the plane could not be fitted or has no clip.</summary>
-    public PlaneModel? Model(double widening) => Fit is { GainElectronsPerDn: { } gain, ReadNoiseElectrons: { } noise } && Clip is { } clip
+    public PlaneModel? Model(double widening, double doubt) => Fit is { GainElectronsPerDn: { } gain, ReadNoiseElectrons: { } noise } && Clip is { } clip
         ? new PlaneModel
         {
             Plane = Plane,
-            GainElectronsPerDn = LevelFit.Widened(gain, widening),
-            ReadNoiseElectrons = LevelFit.Widened(noise, widening),
+            GainElectronsPerDn = LevelFit.Widened(gain, widening, doubt),
+            ReadNoiseElectrons = LevelFit.Widened(noise, widening, doubt),
             BlackDn = BlackDn,
             BlackSource = BlackSource,
             ClipDn = clip.Dn,
