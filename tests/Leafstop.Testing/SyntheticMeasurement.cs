@@ -27,7 +27,7 @@ public static class SyntheticMeasurement
         MosaicFrame Open(string name)
         {
             var (ladder, index) = byName[name];
-            MosaicFrame frame = benches[ladder].Render(index, threads: 1);
+            MosaicFrame frame = benches[ladder].Render(index, threads: benches[ladder].Options.Width > 4000 ? 0 : 1);
             return new MosaicFrame(frame)
             {
                 Header = frame.Header with { File = name },

@@ -13,6 +13,9 @@ internal sealed class BorderOffsets
     private const int LeastSamples = 16;
     private const double StandardErrors = 4;
 
+    /// <summary>The sd of the border already holds the offsets themselves.</summary>
+    private const double StraySigmas = 5;
+
     private readonly double[] _rows;
 
     private BorderOffsets(double[] rows, double errorDn)
@@ -32,22 +35,29 @@ internal sealed class BorderOffsets
         if (width < LeastSamples || frame.Height < 64) return null;
 
         ReadOnlySpan<ushort> samples = frame.Samples.Span;
+        var (hump, sd, _) = HumpOf(frame, beside);
+        // A hot pixel in a border of a few dozen would pass for the offset of its row.
+        int lowest = (int)Math.Floor(hump - StraySigmas * sd), highest = (int)Math.Ceiling(hump + StraySigmas * sd);
         var means = new double[frame.Height];
         double inside = 0;
         for (int y = 0; y < means.Length; y++)
         {
             long sum = 0, squares = 0;
+            int n = 0;
             foreach (MaskedArea area in beside)
             {
                 foreach (ushort sample in samples.Slice((frame.Top + y) * frame.Stride + area.Left, area.Right - area.Left))
                 {
+                    if (sample < lowest || sample > highest) continue;
                     sum += sample;
                     squares += sample * sample;
+                    n++;
                 }
             }
 
-            means[y] = (double)sum / width;
-            inside += (squares - (double)sum * sum / width) / (width - 1);
+            if (n < LeastSamples / 2) return null;
+            means[y] = (double)sum / n;
+            inside += (squares - (double)sum * sum / n) / (n - 1);
         }
 
         double white = inside / means.Length / width, centre = means.Average();
@@ -65,6 +75,16 @@ internal sealed class BorderOffsets
             .Where(a => a.Top <= frame.Top && a.Bottom >= frame.Top + frame.Height && (a.Right <= frame.Left || a.Left >= frame.Left + frame.Width))
             .Select(a => a with { Top = frame.Top, Bottom = frame.Top + frame.Height }),
     ];
+
+    private static (double MeanDn, double SdDn, long Samples) HumpOf(MosaicFrame frame, MaskedArea[] beside)
+    {
+        var counts = new int[65536];
+        ReadOnlySpan<ushort> samples = frame.Samples.Span;
+        foreach (MaskedArea area in beside)
+            for (int y = area.Top; y < area.Bottom; y++)
+                foreach (ushort sample in samples.Slice(y * frame.Stride + area.Left, area.Right - area.Left)) counts[sample]++;
+        return new SampleHistogram(counts).Hump();
+    }
 
     /// <summary>Mean offset of all rows that hold samples of a plane, DN.</summary>
     public double InPlane(TileLayout layout, int plane)

@@ -24,7 +24,7 @@ public sealed class AccuracyTests
     [Fact]
     public void Forty_five_megapixels_come_out_true()
     {
-        SampleOptions options = Options(1, "2x2", 0) with { Width = 8256, Height = 5504, Isos = [100, 400, 500, 1600, 6400] };
+        SampleOptions options = Options(1, "2x2", 0) with { Width = 8256, Height = 5504, Isos = [400, 500, 800] };
         BenchAnswer answer = SyntheticMeasurement.Answer(options);
         Truth.HoldsFor(answer, options);
         Truth.NothingIsBlamed(answer);
@@ -36,7 +36,7 @@ public sealed class AccuracyTests
     [InlineData(0.02)]
     public void Uneven_pixels_cancel_in_the_pair(double spread)
     {
-        SampleOptions options = Options(11, "2x2", 0) with { PixelResponseSpread = spread, Isos = [100, 400, 500, 1600, 6400] };
+        SampleOptions options = Options(11, "2x2", 0) with { PixelResponseSpread = spread, Isos = [100, 200, 400, 500, 800] };
         BenchAnswer answer = SyntheticMeasurement.Answer(options);
         Truth.HoldsFor(answer, options);
         Truth.NothingIsBlamed(answer);

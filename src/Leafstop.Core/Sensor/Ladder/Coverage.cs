@@ -19,12 +19,12 @@ internal static class Coverage
         if (singles.Length > 0)
             yield return Findings.Of(FindingCode.SingleFrame, singles, $"{Findings.Names(singles)}: no pair. One frame cannot tell texture from noise, so the interval is at least twice as wide. Shoot a second frame of each.", true);
 
-        LevelDraft[] bent = [.. levels.Where(l => l.Fit.IsNotLinear)];
+        LevelDraft[] bent = [.. levels.Where(l => l.Fit is { IsNotLinear: true, FromSingleFrames: false })];
         foreach (LevelDraft level in bent) level.Note(LevelFlag.NotLinear);
         if (bent.Length > 0)
             yield return Findings.Of(FindingCode.NotLinear, bent, $"{Findings.Names(bent)}: noise against light is not a straight line. The intervals are widened for it. Something changes the raw values in camera, or the scene moved.");
 
-        LevelDraft[] shallow = [.. levels.Where(l => l is { IsUsable: true, Fit: { Source: ReadNoiseSource.Fit, ReadNoise.RelativeHalfWidth: > DeepToneHalfWidth } })];
+        LevelDraft[] shallow = [.. levels.Where(l => l is { IsUsable: true, Fit: { FromSingleFrames: false, Source: ReadNoiseSource.Fit, ReadNoise.RelativeHalfWidth: > DeepToneHalfWidth } })];
         if (shallow.Length > 0)
         {
             string width = Say.Percent(shallow.Max(l => l.Fit.ReadNoise!.Value.RelativeHalfWidth));
