@@ -5,7 +5,7 @@ namespace Leafstop.Raw.Measurement;
 /// <summary>Pixels that stand far above their dark surroundings in both frames of a pair.</summary>
 /// <remarks>
 /// Looked for in cap frames and in the dark tiles of a scene. A hot pixel is one sample, alone: it exceeds the tile by many
-/// standard deviations in both frames while none of the eight pixels around it, of whatever colour, comes near a fifth of that.
+/// standard deviations in both frames while the eight pixels around it, of whatever colour, do not come near a fifth of that, but for one or two that may be hot themselves.
 /// A lens spreads even the smallest light further; a coloured one shows in the samples of its own colour. The tiles that hold one are told by plane: a fixed offset in one sample
 /// lifts the mean of a dark tile without its share of noise.
 /// </remarks>
@@ -14,8 +14,11 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
     /// <summary>Without light anything far out is hot; in a scene, texture reaches far out too.</summary>
     private const double SigmasInCap = 8, SigmasInScene = 25;
 
-    /// <summary>A neighbour of any colour may reach this share of the excess; the samples of the same colour around it, on average, this.</summary>
+    /// <summary>Neighbours of any colour stay below this share of the excess; the median of the samples of the same colour around it below that.</summary>
     private const double MostShareBeside = 0.2, MostShareOfColour = 0.04;
+
+    /// <summary>So many neighbours may be hot themselves.</summary>
+    private const int MostBeside = 2;
 
     /// <param name="first">First frame.</param>
     /// <param name="second">Second frame; the first again for one alone.</param>
@@ -87,24 +90,18 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
 
         bool IsAlone(int x, int y)
         {
-            double most = Math.Max(MostShareBeside * Excess(x, y), 0);
+            double most = MostShareBeside * Excess(x, y);
+            int beside = 0;
             for (int ny = Math.Max(0, y - 1); ny <= Math.Min(first.Height - 1, y + 1); ny++)
                 for (int nx = Math.Max(0, x - 1); nx <= Math.Min(first.Width - 1, x + 1); nx++)
-                    if ((nx, ny) != (x, y) && Excess(nx, ny) > most) return false;
+                    if ((nx, ny) != (x, y) && Excess(nx, ny) > most && ++beside > MostBeside) return false;
 
-            double sum = 0;
+            Span<double> like = stackalloc double[24];
             int plane = PlaneAt(x, y), n = 0;
             for (int ny = Math.Max(0, y - 2); ny <= Math.Min(first.Height - 1, y + 2); ny++)
-            {
                 for (int nx = Math.Max(0, x - 2); nx <= Math.Min(first.Width - 1, x + 2); nx++)
-                {
-                    if ((nx, ny) == (x, y) || PlaneAt(nx, ny) != plane) continue;
-                    sum += (first.Row(ny)[nx] + second.Row(ny)[nx]) / 2.0 - means[plane];
-                    n++;
-                }
-            }
-
-            return n == 0 || sum / n <= MostShareOfColour * Excess(x, y);
+                    if ((nx, ny) != (x, y) && PlaneAt(nx, ny) == plane) like[n++] = (first.Row(ny)[nx] + second.Row(ny)[nx]) / 2.0 - means[plane];
+            return n == 0 || OrderStatistic.Median(like[..n]) <= MostShareOfColour * Excess(x, y);
         }
     }
 }

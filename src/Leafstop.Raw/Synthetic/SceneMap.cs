@@ -6,7 +6,8 @@ namespace Leafstop.Raw.Synthetic;
 internal sealed class SceneMap
 {
     private const int TileSide = 64;
-    private const int KeptMaps = 4;
+    private const long KeptPixels = 30_000_000;
+    private const int LeastKept = 2;
 
     /// <summary>Share of the light of the lamp that red and blue pixels see of a neutral tone, green being 1.</summary>
     public const float RedShare = 0.55f, BlueShare = 0.45f;
@@ -39,7 +40,7 @@ internal sealed class SceneMap
             {
                 map = new(() => Draw(key, mosaic));
                 Kept.AddFirst((key, map));
-                if (Kept.Count > KeptMaps)
+                while (Kept.Count > LeastKept && Kept.Sum(k => (long)k.Key.Width * k.Key.Height) > KeptPixels)
                     Kept.RemoveLast();
             }
         }
