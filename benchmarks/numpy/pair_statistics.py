@@ -15,6 +15,7 @@ import time
 import numpy as np
 from scipy import stats
 
+LEANING_TILES = 100
 LEAST_TILES_PER_BIN = 16
 BINS_PER_STOP = 3
 RESTLESS_SIGMA = 5.5
@@ -143,34 +144,31 @@ class Noise:
     def bin(self):
         self.beta = self.imbalance()
         t, k = self.tiles, self.kept
-        bins = self.bin_of(self.beside()[k])
-        columns = [np.ones(int(k.sum())), t.mean[k], t.mean[k] ** 2, t.dd[k], t.sd[k], t.ss[k]]
-        totals = np.stack([np.bincount(bins, weights=c) for c in columns], axis=1) if bins.size else np.zeros((0, 6))
-        merged, open_bin = [], np.zeros(6)
-        for total in totals[totals[:, 0] > 0]:
-            open_bin = open_bin + total
-            if open_bin[0] >= LEAST_TILES_PER_BIN:
-                merged.append(open_bin)
-                open_bin = np.zeros(6)
-        if open_bin[0] > 0:
-            if merged:
-                merged[-1] = merged[-1] + open_bin
-            else:
-                merged.append(open_bin)
+        intervals = self.bin_of(self.beside()[k])
         self.bins = np.zeros((0, 4))
-        if not merged:
+        if not intervals.size:
             return
-        tiles, means, squares, dd, sd, ss = np.array(merged).T
+        counts = np.bincount(intervals)
+        bin_of, number, open_tiles = np.zeros(counts.size, int), 0, 0
+        for i, count in enumerate(counts):      # a few dozen intervals, not tiles
+            bin_of[i] = number
+            open_tiles += count
+            if open_tiles >= LEAST_TILES_PER_BIN:
+                number, open_tiles = number + 1, 0
+        bins = np.minimum(bin_of, max(number - 1, 0))[intervals]
+        tiles, means, dd, sd, ss = (np.bincount(bins, weights=c) for c in (np.ones(bins.size), t.mean[k], t.dd[k], t.sd[k], t.ss[k]))
         mean = means / tiles
         freedom = tiles * t.freedom
         variance = (dd - 2 * self.beta * sd + self.beta ** 2 * ss) / (2 * freedom)
-        dark = np.argmin(mean)
-        slope = np.maximum(0, (variance - variance[dark]) / np.maximum(1e-9, mean - mean[dark]))
-        inside = np.maximum(0, ss / (4.0 * freedom) - variance / 2)
-        between = np.maximum(0, squares / tiles - mean * mean)
-        unequal = 1 + slope ** 2 * (inside + between) / variance ** 2
-        rows = np.stack([tiles * t.samples, np.floor(freedom / unequal), mean, variance], axis=1)
-        self.bins = rows[np.argsort(mean, kind="stable")]
+        order = np.argsort(mean, kind="stable")
+        self.bins = np.stack([tiles * t.samples, freedom, mean, variance], axis=1)[order]
+        expected = self.variance_at(t.mean)[k]
+        relative = self.variance()[k] / expected - 1
+        scatter = np.bincount(bins, weights=relative ** 2 * t.freedom / 2)
+        spread = np.bincount(bins, weights=expected ** 2) / tiles
+        overall = max(1.0, scatter.sum() / tiles.sum())
+        cost = np.maximum(1, (scatter + LEANING_TILES * overall) / (tiles + LEANING_TILES)) * np.maximum(1, spread / variance ** 2)
+        self.bins[:, 1] = np.floor(freedom / cost)[order]
 
     def variance_at(self, mean):
         """Section 8: between the bins, level beyond them."""
@@ -213,8 +211,9 @@ def hot_pixels(a, b, noises, planes, tile, clip):
     far = lower(ys, xs) > limit[own, tile_of]
     ys, xs, tile_of, own = ys[far], xs[far], tile_of[far], own[far]
     excess = lower(ys, xs) - means[own, tile_of]
-    alone = np.ones(ys.size, bool)
-    like, count = np.zeros(ys.size), np.zeros(ys.size)
+    neighbours = np.zeros(ys.size, int)
+    like = np.full((24, ys.size), np.nan)
+    at = 0
     for dy in range(-2, 3):
         for dx in range(-2, 3):
             if dy == 0 and dx == 0:
@@ -224,11 +223,14 @@ def hot_pixels(a, b, noises, planes, tile, clip):
             cy, cx = np.clip(ny, 0, a.shape[0] - 1), np.clip(nx, 0, a.shape[1] - 1)
             p = plane_at(cy, cx)
             if abs(dy) <= 1 and abs(dx) <= 1:
-                alone &= ~(valid & (lower(cy, cx) - means[p, tile_of] > np.maximum(0.2 * excess, 0)))
-            same = valid & (p == own)
-            like += np.where(same, (a[cy, cx].astype(float) + b[cy, cx]) / 2 - means[own, tile_of], 0)
-            count += same
-    alone &= (count == 0) | (like / np.maximum(count, 1) <= 0.04 * excess)
+                neighbours += valid & (lower(cy, cx) - means[p, tile_of] > 0.2 * excess)
+            like[at] = np.where(valid & (p == own), (a[cy, cx].astype(float) + b[cy, cx]) / 2 - means[own, tile_of], np.nan)
+            at += 1
+    has_like = ~np.all(np.isnan(like), axis=0)
+    middle = np.zeros(ys.size)
+    if has_like.any():
+        middle[has_like] = np.nanmedian(like[:, has_like], axis=0)
+    alone = (neighbours <= 2) & (~has_like | (middle <= 0.04 * excess))
     for plane in range(len(noises)):
         holders[plane] = np.unique(tile_of[alone & (own == plane)])
     return int(alone.sum()), holders
