@@ -6,7 +6,7 @@ namespace Leafstop.Cli.CommandLine;
 /// <remarks>Results go into place in one step (a rename, a database transaction), so ending the process leaves nothing half-written.</remarks>
 internal sealed class StopSignal : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
     private readonly CancellationTokenSource _source = new();
     private readonly PosixSignalRegistration[] _registrations;
 
@@ -26,7 +26,14 @@ internal sealed class StopSignal : IDisposable
         context.Cancel = true;
         if (_source.IsCancellationRequested)
             Environment.Exit(ExitCode.Stopped);
-        _ = Task.Delay(Patience).ContinueWith(_ => Environment.Exit(ExitCode.Stopped), TaskScheduler.Default);
+        // A thread of its own: a verb that does not stop may well hold every thread of the pool.
+        new Thread(ExitAfterPatience) { IsBackground = true }.Start();
         _source.Cancel();
     });
+
+    private static void ExitAfterPatience()
+    {
+        Thread.Sleep(Patience);
+        Environment.Exit(ExitCode.Stopped);
+    }
 }

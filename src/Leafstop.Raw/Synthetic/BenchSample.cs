@@ -25,7 +25,7 @@ public static class BenchSample
     /// <param name="options">What to write.</param>
     /// <param name="directory">Folder to make; it may exist when it is empty.</param>
     /// <param name="progress">Told after each file, from any thread; may be null.</param>
-    /// <param name="cancellation">Stops at the next frame; what was written is removed.</param>
+    /// <param name="cancellation">Stops within a frame; what was written is removed.</param>
     /// <returns>The paths of the files in the order of exposure.</returns>
     /// <exception cref="IOException">The folder holds something already, or cannot be written.</exception>
     /// <exception cref="ArgumentException">An option makes no sense; the message says which.</exception>
@@ -39,6 +39,19 @@ public static class BenchSample
         string target = Path.TrimEndingDirectorySeparator(Path.GetFullPath(directory));
         RefuseIfTaken(target);
         string partial = $"{target}.partial-{Environment.ProcessId}";
+        // A process that is ended in the middle of a frame does not reach the end of this method.
+        void removePartial(object? sender, EventArgs e)
+        {
+            try
+            {
+                Remove(partial);
+            }
+            catch (IOException)
+            {
+                // The process ends either way, and another thread may be removing the same folder.
+            }
+        }
+        AppDomain.CurrentDomain.ProcessExit += removePartial;
         try
         {
             Directory.CreateDirectory(partial);
@@ -48,7 +61,7 @@ public static class BenchSample
                 new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation },
                 plan =>
                 {
-                    WriteFrame(bench, plan, Path.Combine(partial, plan.FileName));
+                    WriteFrame(bench, plan, Path.Combine(partial, plan.FileName), cancellation);
                     progress?.Report(new(Interlocked.Increment(ref done), bench.Frames.Length, plan.FileName));
                 });
             cancellation.ThrowIfCancellationRequested();
@@ -65,8 +78,8 @@ public static class BenchSample
         }
         finally
         {
-            if (Directory.Exists(partial))
-                Directory.Delete(partial, recursive: true);
+            AppDomain.CurrentDomain.ProcessExit -= removePartial;
+            Remove(partial);
         }
         return [.. bench.Frames.Select(f => Path.Combine(target, f.FileName))];
     }
@@ -78,14 +91,20 @@ public static class BenchSample
     public static void WriteFrame(SyntheticBench bench, int index, Stream target)
     {
         using var frame = bench.Render(index, threads: 1);
+        WriteFrame(bench, index, frame, target);
+    }
+
+    private static void WriteFrame(SyntheticBench bench, int index, MosaicFrame frame, Stream target)
+    {
         var truth = bench.Frames[index].Truth;
         DngWriter.Write(target, frame, Describe(bench.Options, truth, frame));
     }
 
-    private static void WriteFrame(SyntheticBench bench, PlannedFrame plan, string path)
+    private static void WriteFrame(SyntheticBench bench, PlannedFrame plan, string path, CancellationToken cancellation)
     {
         using var file = new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16);
-        WriteFrame(bench, plan.Index, file);
+        using var frame = bench.RenderUntilStopped(plan.Index, threads: 1, cancellation);
+        WriteFrame(bench, plan.Index, frame, file);
     }
 
     private static DngDescription Describe(SampleOptions options, LevelTruth truth, MosaicFrame frame) => new()
@@ -110,6 +129,12 @@ public static class BenchSample
         if (tag == NoiseProfileTag.Falsified)
             (s, o) = (s / 3, o * 9);
         return [s, o, s, o, s, o];
+    }
+
+    private static void Remove(string partial)
+    {
+        if (Directory.Exists(partial))
+            Directory.Delete(partial, recursive: true);
     }
 
     private static void RefuseIfTaken(string target)

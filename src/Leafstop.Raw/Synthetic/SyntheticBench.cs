@@ -33,7 +33,10 @@ public sealed class SyntheticBench
     /// <param name="index">Index in <see cref="Frames"/>.</param>
     /// <param name="threads">Rows exposed at once; 0 means as many as there are cores.</param>
     /// <returns>The frame as a reader would give it; dispose it.</returns>
-    public MosaicFrame Render(int index, int threads = 0)
+    public MosaicFrame Render(int index, int threads = 0) => RenderUntilStopped(index, threads, CancellationToken.None);
+
+    /// <summary>Exposes one frame, and stops at the next row when it is asked to.</summary>
+    internal MosaicFrame RenderUntilStopped(int index, int threads, CancellationToken cancellation)
     {
         var plan = Frames[index];
         var exposure = new FrameExposure(Options, plan, _geometry);
@@ -43,7 +46,7 @@ public sealed class SyntheticBench
         Parallel.For(
             0,
             height,
-            new ParallelOptions { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount },
+            new ParallelOptions { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount, CancellationToken = cancellation },
             () => new double[width],
             (y, _, analogue) =>
             {
