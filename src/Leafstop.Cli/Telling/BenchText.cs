@@ -91,7 +91,7 @@ public static class BenchText
             for (int i = 0; i < rows.Length; i++)
                 page.Lines(lines[i + 2], rows[i].Usable ? Decoration.None : Decoration.Dim);
             foreach (LevelRow row in rows.Where(r => r.Level.Reason is not null))
-                page.Item($"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}", "");
+                page.Item(row.Level.Reason!.Contains(Figures.Name(row.Level.Iso), StringComparison.Ordinal) ? $"Left off. {row.Level.Reason}" : $"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}", "");
             bool off = rows.Any(r => !r.Usable && r.ReadNoise.Length > 0);
             if (rows.All(r => r.Gain.Length == 0))
                 continue;

@@ -97,13 +97,15 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
     {
         Level[] usable = [.. answer.Levels.Where(l => l.Usable)];
         List<string> parts = [];
-        if (Worst(usable.Select(l => l.ReadNoiseElectrons)) is { } noise)
+        // A lone frame among pairs says so at its own line; it must not speak for the others.
+        Level[] paired = [.. usable.Where(l => !l.Flags.Contains(LevelFlag.SingleFrame))], speaking = paired.Length > 0 ? paired : [.. usable];
+        if (Worst(speaking.Select(l => l.ReadNoiseElectrons)) is { } noise)
             parts.Add($"read noise to ±{Figures.NoBreak}{Figures.Percent(noise)}");
-        if (Worst(usable.Select(l => l.GainElectronsPerDn)) is { } gain)
+        if (Worst(speaking.Select(l => l.GainElectronsPerDn)) is { } gain)
             parts.Add($"gain to ±{Figures.NoBreak}{Figures.Percent(gain)}");
         if (parts.Count == 0)
             return null;
-        int pairs = usable.Where(l => !l.Flags.Contains(LevelFlag.SingleFrame)).Sum(l => l.Frames.Length / 2);
+        int pairs = paired.Sum(l => l.Frames.Length / 2);
         string from = pairs switch
         {
             0 => "single frames",

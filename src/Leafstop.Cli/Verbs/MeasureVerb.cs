@@ -66,7 +66,7 @@ internal static class MeasureVerb
             ResultFile.CheckPlace(report, mayReplace: true);
         if (name is not null)
             name = Tidy(name);
-        string data = isKept ? say.DataFolder(call) : "";
+        string data = isKept ? WritableData(call, say) : "";
 
         bool isQuiet = call.GetValue(say.QuietOption);
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
@@ -87,6 +87,21 @@ internal static class MeasureVerb
         if (isKept)
             Keep(answer, name, data, isQuiet, say);
         return ExitCode.Done;
+    }
+
+    /// <summary>The data folder, made now: a place that cannot be written is known before the measuring, not after it.</summary>
+    private static string WritableData(ParseResult call, Surroundings say)
+    {
+        string folder = say.DataFolder(call);
+        try
+        {
+            new DataFile(folder).MakeFolder();
+            return folder;
+        }
+        catch (UnusableDataFileException unusable)
+        {
+            throw Refusal.WrongCall(unusable.Message);
+        }
     }
 
     private static string? WhyEmpty(BenchAnswer answer) =>

@@ -86,7 +86,9 @@ internal sealed class SampleHistogram
     {
         int width = Math.Max(2, (Largest - Smallest) / 1000);
         long pile = Count(Largest - width, Largest), below = Count(Largest - 2 * width - 1, Largest - width - 1);
-        if (pile < 20 || pile < 10 * below || Largest - Smallest < 16) return null;
+        if (Largest - Smallest < 16) return null;
+        if (EndsAtTheConverter()) return Largest;
+        if (pile < 20 || pile < 10 * below) return null;
         int peak = 0;
         for (int code = Math.Max(0, Largest - width); code <= Largest; code++) peak = Math.Max(peak, _counts[code]);
         for (int code = Math.Max(0, Largest - width); code <= Largest; code++)
@@ -125,6 +127,11 @@ internal sealed class SampleHistogram
 
         return Largest;
     }
+
+    /// <summary>The last code of a converter (1023, 4095, 16 383 …) that holds at least 20 samples and three times as many as the codes before it: highlights
+    /// that fade out just below clip leave a smaller pile.</summary>
+    private bool EndsAtTheConverter() =>
+        Largest >= 255 && (Largest & (Largest + 1)) == 0 && _counts[Largest] >= 20 && _counts[Largest] * 8L >= 3 * Count(Largest - 8, Largest - 1);
 
     /// <summary>Samples with this code or a higher one.</summary>
     public long CountFrom(int code) => Count(code, Largest);

@@ -68,7 +68,7 @@ public sealed class LimitPredictionTests
     public void The_five_tags_are_there()
     {
         PredictedLimit limit = At(LimitTone.MidGrey, 600, 600);
-        Assert.Equal("Invented Body A, 14-bit raw", limit.Body);
+        Assert.Equal("Invented Body A, 14-bit raw, 8256 pixels across", limit.Body);
         Assert.Equal(new PrintCondition(600, 600), limit.Print);
         Assert.Equal("none", limit.Treatment);
     }

@@ -60,7 +60,7 @@ internal sealed record BodyChoice(
             f =>
             {
                 string[] known = [.. numbers[Model(f)].Distinct(StringComparer.Ordinal)];
-                return known.Length < 2 ? Model(f) : $"{Model(f)} number {f.Header.BodyFingerprint ?? "not stated"}";
+                return known.Length < 2 ? Model(f) : $"{Model(f)} body mark {f.Header.BodyFingerprint ?? "not stated"}";
             },
             StringComparer.Ordinal);
     }

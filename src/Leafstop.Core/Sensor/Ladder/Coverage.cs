@@ -24,7 +24,7 @@ internal static class Coverage
         if (bent.Length > 0)
             yield return Findings.Of(FindingCode.NotLinear, bent, $"{Findings.Names(bent)}: noise against light is not a straight line. The intervals are widened for it. Something changes the raw values in camera, or the scene moved.");
 
-        LevelDraft[] shallow = [.. levels.Where(l => l is { IsUsable: true, Fit: { FromSingleFrames: false, Source: ReadNoiseSource.Fit, ReadNoise.RelativeHalfWidth: > DeepToneHalfWidth } })];
+        LevelDraft[] shallow = [.. levels.Where(l => l.Shots.CapPairs.Length == 0 && l is { IsUsable: true, Fit: { FromSingleFrames: false, Source: ReadNoiseSource.Fit, ReadNoise.RelativeHalfWidth: > DeepToneHalfWidth } })];
         if (shallow.Length > 0)
         {
             string width = Say.Percent(shallow.Max(l => l.Fit.ReadNoise!.Value.RelativeHalfWidth));

@@ -70,7 +70,8 @@ internal static class Framing
             .Select(l => (Level: l, Detail: GoodPairs(l.Shots).Select(p => p.Detail).OfType<double>().DefaultIfEmpty(double.NaN).Average()))
             .Where(l => l.Detail > 0)
             .ToArray();
-        if (known.Length < LadderReading.LeastLevels) yield break;
+        // Hot pixels pass for fine detail that both frames share, the more the dimmer the level: then detail says nothing of focus.
+        if (known.Length < LadderReading.LeastLevels || levels.Any(l => l.Has(LevelFlag.HotPixels))) yield break;
         double middle = Median.Of(known.Select(k => k.Detail));
         LevelDraft[] soft = [.. known.Where(k => k.Detail < LeastDetailShare * middle).Select(k => k.Level)];
         if (soft.Length > 0)

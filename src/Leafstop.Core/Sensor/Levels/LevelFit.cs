@@ -76,7 +76,8 @@ internal sealed record LevelFit
             Curve = [.. planes.SelectMany(p => p.Points())],
             FromSingleFrames = single,
         };
-        if (curves.Length == 0) return basis with { Refusal = WhyNoCurve(level) };
+        // Frames that were meant as a pair and show different pictures are no single frames either: what changed between them is not known.
+        if (curves.Length == 0 || (single && level.Pairs.Any(p => p.IsFalsePair))) return basis with { Refusal = WhyNoCurve(level) };
 
         FitOutcome joint = PhotonTransfer.Join([.. planes.Select(p => p.Fit)]);
         if (joint is not { GainElectronsPerDn: { } gain, ReadNoiseElectrons: { } noise }) return basis with { Refusal = joint.Refusal ?? "No noise curve could be fitted." };
