@@ -89,13 +89,16 @@ internal static class MeasureVerb
         return ExitCode.Done;
     }
 
-    /// <summary>The data folder, made now: a place that cannot be written is known before the measuring, not after it.</summary>
+    /// <summary>The data folder, tried now: a place that cannot be written is known before the measuring, not after it. Until something is kept, none is left behind.</summary>
     private static string WritableData(ParseResult call, Surroundings say)
     {
         string folder = say.DataFolder(call);
         try
         {
+            bool isThere = Directory.Exists(folder);
             new DataFile(folder).MakeFolder();
+            if (!isThere)
+                Directory.Delete(folder);
             return folder;
         }
         catch (UnusableDataFileException unusable)
