@@ -85,7 +85,7 @@ public static class PhotonTransfer
         double freedom = bins.Sum(b => (double)b.DegreesOfFreedom);
         if (freedom <= 0) throw new ArgumentException("A pair of cap frames has at least one tile.", nameof(bins));
         double variance = bins.Sum(b => b.DegreesOfFreedom * b.VarianceDn2) / freedom;
-        double half = 1.959963984540054 * variance * Math.Sqrt(2 / freedom);
+        double half = Estimate.Normal95 * variance * Math.Sqrt(2 / freedom);
         return new Estimate(variance, variance - half, variance + half);
     }
 
@@ -140,7 +140,7 @@ public static class PhotonTransfer
         if (dark is not { } d) return line with { InterceptVariance = line.InterceptVariance + black * black };
         double wx = points.Sum(p => Weight(p, line) * p.Signal), wxx = points.Sum(p => Weight(p, line) * p.Signal * p.Signal);
         double lever = wx / wxx;
-        double darkError = (d.High - d.Low) / (2 * 1.959963984540054);
+        double darkError = (d.High - d.Low) / (2 * Estimate.Normal95);
         return line with
         {
             InterceptVariance = darkError * darkError,

@@ -3,9 +3,6 @@ namespace Leafstop.Core.Sensor;
 /// <summary>Temporal variance = <paramref name="Intercept"/> + <paramref name="Slope"/> · signal, in DN² and DN, with the covariance of the two.</summary>
 internal sealed record VarianceLine(double Intercept, double Slope, double InterceptVariance, double Covariance, double SlopeVariance)
 {
-    /// <summary>Two-sided 95 % point of the normal distribution.</summary>
-    private const double Normal95 = 1.959963984540054;
-
     public VarianceLine Widened(double factor) => this with
     {
         InterceptVariance = InterceptVariance * factor,
@@ -16,14 +13,14 @@ internal sealed record VarianceLine(double Intercept, double Slope, double Inter
     /// <summary>1 / slope. The interval is that of the slope, turned over.</summary>
     public Estimate Gain()
     {
-        double half = Normal95 * Math.Sqrt(SlopeVariance);
+        double half = Estimate.Normal95 * Math.Sqrt(SlopeVariance);
         return new Estimate(1 / Slope, 1 / (Slope + half), Slope > half ? 1 / (Slope - half) : double.PositiveInfinity);
     }
 
     /// <summary>√intercept. The interval is that of the variance, rooted: it stays honest when the intercept is barely above zero.</summary>
     public Estimate NoiseDn()
     {
-        double half = Normal95 * Math.Sqrt(InterceptVariance);
+        double half = Estimate.Normal95 * Math.Sqrt(InterceptVariance);
         return new Estimate(Root(Intercept), Root(Intercept - half), Root(Intercept + half));
     }
 
@@ -35,7 +32,7 @@ internal sealed record VarianceLine(double Intercept, double Slope, double Inter
         double variance = byIntercept * byIntercept * InterceptVariance
             + 2 * byIntercept * bySlope * Covariance
             + bySlope * bySlope * SlopeVariance;
-        double half = Normal95 * Math.Sqrt(variance);
+        double half = Estimate.Normal95 * Math.Sqrt(variance);
         return new Estimate(Root(squared), Root(squared - half), Root(squared + half));
     }
 

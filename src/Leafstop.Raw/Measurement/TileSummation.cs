@@ -109,7 +109,6 @@ internal static class TileSummation
             for (int column = 0; column + 1 < layout.Columns; column += 2)
             {
                 Array.Clear(totals);
-                for (int i = 0; i < totals.Length; i++) totals[i].Smallest = ushort.MaxValue;
                 for (int y = 0; y < layout.Height; y++)
                 {
                     int frameRow = row * layout.Height + y;
@@ -200,7 +199,6 @@ internal static class TileSummation
     {
         public int Sum, Difference;
         public long RowDD, RowSD, RowSS;
-        public ushort Smallest;
         public Vector256<long> DD, SD, SS;
         private Vector256<ushort> _largest, _inverseSmallest;
 

@@ -5,8 +5,6 @@ namespace Leafstop.Core.Sensor;
 /// <summary>The noise curve of one plane of one level, fitted.</summary>
 internal sealed record PlaneFit
 {
-    private const double Normal95 = 1.959963984540054;
-
     private string Plane { get; init; } = "";
 
     private ImmutableArray<SignalBin> Bins { get; init; } = [];
@@ -64,7 +62,7 @@ internal sealed record PlaneFit
         .Where(b => b is { VarianceDn2: > 0, DegreesOfFreedom: > 0 })
         .Select(b =>
         {
-            double sd = Math.Sqrt(b.VarianceDn2), half = Normal95 * sd / Math.Sqrt(2.0 * b.DegreesOfFreedom);
+            double sd = Math.Sqrt(b.VarianceDn2), half = Estimate.Normal95 * sd / Math.Sqrt(2.0 * b.DegreesOfFreedom);
             return new TransferPoint(Plane, b.MeanRawDn - BlackDn, new Estimate(sd, Math.Max(0, sd - half), sd + half), b.Samples);
         });
 }

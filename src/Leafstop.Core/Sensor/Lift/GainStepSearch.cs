@@ -21,7 +21,6 @@ public static class GainStepSearch
     /// <summary>Least relative error of a read noise.</summary>
     public const double LeastRelativeError = 0.025;
 
-    private const double Normal95 = 1.959963984540054;
     private const int MostSteps = 4;
 
     /// <summary>Searches the usable levels that have a gain and a read noise; lowest step first.</summary>
@@ -112,7 +111,7 @@ public static class GainStepSearch
     {
         Estimate noise = level.ReadNoiseElectrons!.Value;
         double gain = level.GainElectronsPerDn!.Value.Value;
-        double relative = Math.Max(noise.RelativeHalfWidth / Normal95, LeastRelativeError);
+        double relative = Math.Max(noise.RelativeHalfWidth / Estimate.Normal95, LeastRelativeError);
         double squared = noise.Value * noise.Value, error = 2 * relative * squared;
         return new Point(level.Iso, gain * gain, squared, 1 / (error * error));
     }
