@@ -42,6 +42,13 @@ internal static class Profile
 
         PairNoise[] Noise() => [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], pair.FirstInHand.Offsets, pair.SecondInHand.Offsets))];
 
-        void Say(string what, Action work) => Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what,-32}{1000 * Clock.Best(times, work),9:F1} ms"));
+        void Say(string what, Action work)
+        {
+            double best = Clock.Best(times, work);
+            TimeSpan before = Environment.CpuUsage.TotalTime;
+            for (int i = 0; i < times; i++) work();
+            double processor = (Environment.CpuUsage.TotalTime - before).TotalMilliseconds / times;
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what,-32}{1000 * best,9:F1} ms   processor {processor,7:F1} ms"));
+        }
     }
 }

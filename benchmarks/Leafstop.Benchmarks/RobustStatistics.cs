@@ -10,9 +10,14 @@ internal static class RobustStatistics
         TileSums sums = TileSummation.Of(pair.First, pair.Second, pair.Largest);
         double[] black = pair.BlackDn;
         int[] clip = pair.ClipDn, floor = pair.FloorDn;
-        PairNoise[] noise = [.. Enumerable.Range(0, sums.Layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], null, null))];
+        var noise = new PairNoise[sums.Layout.Planes];
+        Parallel.For(0, noise.Length, p => noise[p] = new PairNoise(sums, p, black[p], clip[p], floor[p], null, null));
         HotPixels hot = HotPixels.In(pair.First, pair.Second, sums, noise, black, clip.Max(), isCap: false);
-        for (int p = 0; p < noise.Length; p++) noise[p].LeaveOut(hot.TilesOfPlane![p]);
+        Parallel.For(0, noise.Length, p =>
+        {
+            noise[p].LeaveOut(hot.TilesOfPlane![p]);
+            _ = noise[p].Bins;
+        });
         return (sums, noise, hot);
     }
 }

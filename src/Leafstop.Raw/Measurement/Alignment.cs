@@ -11,7 +11,7 @@ namespace Leafstop.Raw.Measurement;
 /// <param name="DifferenceDn">What is left between them, root mean square, DN.</param>
 internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, double ErrorPx, double Likeness, double DifferenceDn)
 {
-    private const int MostBlocks = 400_000;
+    private const int MostBlocks = 250_000;
     private const int Rounds = 12;
 
     /// <summary>Compares the brightness of whole mosaic cells.</summary>

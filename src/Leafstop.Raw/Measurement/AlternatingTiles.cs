@@ -27,10 +27,10 @@ internal static class AlternatingTiles
     public static void Sum(MosaicFrame first, MosaicFrame second, TileSums sums)
     {
         TileLayout layout = sums.Layout;
-        ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
         bool alone = ReferenceEquals(first, second);
-        for (int row = 0; row < layout.Rows; row++)
+        Parallel.For(0, layout.Rows, row =>
         {
+            ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
             for (int parity = 0; parity < 2; parity++)
             {
                 int y = row * Height + parity, even = layout.PlaneOfSite[2 * parity], odd = layout.PlaneOfSite[2 * parity + 1];
@@ -48,7 +48,7 @@ internal static class AlternatingTiles
                     else SumPair(ref ra, 2 * first.Stride, ref rb, 2 * second.Stride, sums, tile, even, odd);
                 }
             }
-        }
+        });
     }
 
     private static void SumPair(ref ushort a, int strideA, ref ushort b, int strideB, TileSums sums, int tile, int even, int odd)

@@ -87,9 +87,9 @@ internal sealed class FrameInHand : IDisposable
     {
         TileLayout layout = Sums.Layout;
         int plane = layout.BrightPlane;
-        double[] variances = [.. Enumerable.Range(0, layout.Count).Select(t => Sums.SS[plane][t] / (4.0 * layout.RowScale[plane] * layout.FreedomPerTile[plane])).Order()];
+        double[] variances = [.. Sums.SS[plane].Select(ss => ss / (4.0 * layout.RowScale[plane] * layout.FreedomPerTile[plane]))];
         if (variances.Length == 0) return false;
-        double calm = Math.Sqrt(Math.Max(variances[variances.Length / 10], 1.0 / 12));
+        double calm = Math.Sqrt(Math.Max(OrderStatistic.At(variances, variances.Length / 10), 1.0 / 12));
         SampleHistogram histogram = _histograms[plane];
         int low = histogram.Quantile(0.01), middle = histogram.Quantile(0.5), high = histogram.Quantile(0.99);
         return high - middle < 8 * calm && middle - low < 8 * calm

@@ -30,40 +30,43 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
     public static HotPixels In(MosaicFrame first, MosaicFrame second, TileSums sums, PairNoise[] noise, double[] blackDn, int clipDn, bool isCap)
     {
         TileLayout layout = sums.Layout;
-        long found = 0, searched = 0;
-        List<int>[] tiles = [.. Enumerable.Range(0, layout.Planes).Select(_ => new List<int>())];
         double sigmas = isCap ? SigmasInCap : SigmasInScene;
-        double[] means = new double[layout.Planes], limits = new double[layout.Planes];
-        double[] leastReach = [.. noise.Select(n => sigmas * Math.Sqrt(n.VarianceAtLeast))];
-        for (int tile = 0; tile < layout.Count; tile++)
+        double[] leastReach = [.. noise.Select(n => sigmas * Math.Sqrt(n.VarianceAtLeast))], brightest = [.. blackDn.Select(b => b + (clipDn - b) / 16.0)];
+        var rows = new (long Found, long Searched, List<(int Plane, int Tile)>? Holders)[layout.Rows];
+        Parallel.For(0, layout.Rows, row =>
         {
-            bool dark = true, suspect = false;
-            for (int plane = 0; plane < layout.Planes; plane++)
+            double[] means = new double[layout.Planes], limits = new double[layout.Planes];
+            ref var ofRow = ref rows[row];
+            for (int tile = row * layout.Columns; tile < (row + 1) * layout.Columns; tile++)
             {
-                double mean = noise[plane].MeanDn(tile);
-                dark &= mean - blackDn[plane] < (clipDn - blackDn[plane]) / 16.0;
-                means[plane] = mean;
-                suspect |= sums.Largest[plane][tile] > mean + leastReach[plane];
+                bool dark = true, suspect = false;
+                for (int plane = 0; plane < means.Length; plane++)
+                {
+                    double mean = noise[plane].MeanDn(tile);
+                    dark &= mean < brightest[plane];
+                    means[plane] = mean;
+                    suspect |= sums.Largest[plane][tile] > mean + leastReach[plane];
+                }
+
+                if (!dark) continue;
+                ofRow.Searched += layout.Width * layout.Height;
+                if (!suspect) continue;
+                // The noise at this very brightness decides; it is looked up only where the least noise anywhere leaves a doubt.
+                suspect = false;
+                for (int plane = 0; plane < means.Length; plane++)
+                {
+                    limits[plane] = means[plane] + sigmas * Math.Sqrt(noise[plane].VarianceAt(tile));
+                    suspect |= sums.Largest[plane][tile] > limits[plane];
+                }
+
+                if (suspect) ofRow.Found += Search(first, second, layout, tile, means, limits, ofRow.Holders ??= []);
             }
-
-            if (!dark) continue;
-            searched += layout.Width * layout.Height;
-            if (!suspect) continue;
-            // The noise at this very brightness decides; it is looked up only where the least noise anywhere leaves a doubt.
-            suspect = false;
-            for (int plane = 0; plane < layout.Planes; plane++)
-            {
-                limits[plane] = means[plane] + sigmas * Math.Sqrt(noise[plane].VarianceAt(tile));
-                suspect |= sums.Largest[plane][tile] > limits[plane];
-            }
-
-            if (suspect) found += Search(first, second, layout, tile, means, limits, tiles);
-        }
-
-        return new HotPixels(found, searched, tiles);
+        });
+        var holders = rows.SelectMany(r => r.Holders ?? []).Distinct().ToLookup(h => h.Plane, h => h.Tile);
+        return new HotPixels(rows.Sum(r => r.Found), rows.Sum(r => r.Searched), [.. Enumerable.Range(0, layout.Planes).Select(p => (IReadOnlyList<int>)[.. holders[p]])]);
     }
 
-    private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<int>[] tiles)
+    private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<(int Plane, int Tile)> holders)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
         for (int y = top; y < top + layout.Height; y++)
@@ -75,7 +78,7 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
                 int plane = layout.PlaneOfSite[site + column];
                 if (Math.Min(a[i], b[i]) <= limits[plane] || !IsAlone(left + i, y)) continue;
                 found++;
-                if (tiles[plane].Count == 0 || tiles[plane][^1] != tile) tiles[plane].Add(tile);
+                holders.Add((plane, tile));
             }
         }
 

@@ -1,6 +1,6 @@
 namespace Leafstop.Raw.Measurement;
 
-/// <summary>The middle of many values without sorting them all.</summary>
+/// <summary>The middle of many values, or any other place, without sorting them all.</summary>
 internal static class OrderStatistic
 {
     /// <summary>The median: the middle value, or the mean of the two middle ones. The values change their order.</summary>
@@ -8,7 +8,7 @@ internal static class OrderStatistic
     public static double Median(Span<double> values)
     {
         int middle = values.Length / 2;
-        double upper = Select(values, middle);
+        double upper = At(values, middle);
         if (values.Length % 2 == 1) return upper;
         // All values before the middle are now no larger than it: the other middle one is the largest of them.
         double lower = values[0];
@@ -17,7 +17,7 @@ internal static class OrderStatistic
     }
 
     /// <summary>The value that would stand at an index if all were sorted (Hoare 1961, from memory); smaller ones end up before it.</summary>
-    private static double Select(Span<double> values, int index)
+    public static double At(Span<double> values, int index)
     {
         int low = 0, high = values.Length - 1;
         while (low < high)

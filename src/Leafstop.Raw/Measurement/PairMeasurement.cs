@@ -27,9 +27,15 @@ internal static class PairMeasurement
         TileLayout layout = sums.Layout;
         double[] black = [.. first.BlackDn.Zip(second.BlackDn, (x, y) => (x + y) / 2)];
         int[] clip = [.. first.ClipDn.Zip(second.ClipDn, Math.Min)], floor = [.. first.FloorDn.Zip(second.FloorDn, Math.Max)];
-        PairNoise[] noise = [.. Enumerable.Range(0, layout.Planes).Select(p => new PairNoise(sums, p, black[p], clip[p], floor[p], first.Offsets, second.Offsets))];
+        var noise = new PairNoise[layout.Planes];
+        Parallel.For(0, noise.Length, p => noise[p] = new PairNoise(sums, p, black[p], clip[p], floor[p], first.Offsets, second.Offsets));
         HotPixels hot = HotPixels.In(a, b, sums, noise, black, clip.Max(), isCap);
-        for (int p = 0; p < noise.Length; p++) noise[p].LeaveOut(hot.TilesOfPlane![p]);
+        var planes = new PairPlane[noise.Length];
+        Parallel.For(0, noise.Length, p =>
+        {
+            noise[p].LeaveOut(hot.TilesOfPlane![p]);
+            planes[p] = PlaneOf(a, b, sums, p, noise[p], black[p]);
+        });
         var pair = new PairSurvey
         {
             First = a.Header.File,
@@ -39,7 +45,7 @@ internal static class PairMeasurement
             ShiftYPx = Known(alignment?.ShiftYPx),
             ShiftErrorPx = Known(alignment?.ErrorPx),
             Detail = isCap ? null : SharedDetail.Of(a, b, layout, black[layout.BrightPlane], clip[layout.BrightPlane]),
-            Planes = [.. noise.Select((n, p) => PlaneOf(a, b, sums, p, n, black[p]))],
+            Planes = [.. planes],
         };
         return (pair, hot);
     }

@@ -16,7 +16,7 @@ namespace Leafstop.Raw.Measurement;
 internal sealed class PairNoise
 {
     private const int LeastTilesPerBin = 16;
-    private const double BinsPerStop = 3;
+    private const int LeastTilesForMedian = 5;
 
     /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
     private const double LeaningTiles = 100;
@@ -27,16 +27,25 @@ internal sealed class PairNoise
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
-    private static readonly double[] Edges = [.. Enumerable.Range(0, 100).Select(bin => Math.Pow(2, bin / BinsPerStop) - 1)];
 
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
     private readonly double[] _means;
-    private readonly int[] _binBeside;
-    private double[] _binMeans = [], _binVariances = [];
-    private readonly bool[] _clipped;
+
+    /// <summary>By tile: the interval of its own mean, and of the tiles above and below it.</summary>
+    private readonly sbyte[] _intervalOf, _intervalBeside;
     private readonly bool[] _kept;
+    private readonly int _intervals;
+
+    /// <summary>Bins before their freedom is known, the bin of each interval, and the bins in the order of their means.</summary>
+    private SignalBin[] _drafts = [];
+    private int[] _binOf = [], _order = [];
+    private double[] _binMeans = [], _binVariances = [];
+
+    /// <summary>By interval: the first bin whose mean is not below the interval.</summary>
+    private int[] _after = [];
+    private ImmutableArray<SignalBin>? _bins;
 
     /// <param name="sums">Tile sums of the pair.</param>
     /// <param name="plane">Plane index.</param>
@@ -53,12 +62,13 @@ internal sealed class PairNoise
         _range = Math.Max(1, clipDn - blackDn);
         TileLayout layout = sums.Layout;
         int tiles = layout.Count;
-        _clipped = new bool[tiles];
         _kept = new bool[tiles];
+        ushort[] largest = sums.Largest[plane], smallest = sums.Smallest[plane];
         for (int tile = 0; tile < tiles; tile++)
         {
-            _clipped[tile] = sums.Largest[plane][tile] >= clipDn || sums.Smallest[plane][tile] <= floorDn;
-            _kept[tile] = !_clipped[tile];
+            bool clipped = largest[tile] >= clipDn || smallest[tile] <= floorDn;
+            _kept[tile] = !clipped;
+            if (clipped) ClippedTiles++;
         }
 
         _means = new double[tiles];
@@ -68,8 +78,14 @@ internal sealed class PairNoise
             for (int column = 0; column < layout.Columns; column++, tile++) _means[tile] = sums.MeanDn(plane, tile) - offset;
         }
 
-        _binBeside = new int[tiles];
-        for (int tile = 0; tile < tiles; tile++) _binBeside[tile] = BinOf(MeanBesideDn(tile));
+        _intervalOf = new sbyte[tiles];
+        _intervalBeside = new sbyte[tiles];
+        for (int tile = 0; tile < tiles; tile++)
+        {
+            _intervalOf[tile] = (sbyte)SignalIntervals.Of(Units(_means[tile]));
+            _intervalBeside[tile] = (sbyte)SignalIntervals.Of(Units(MeanBesideDn(tile)));
+            _intervals = Math.Max(_intervals, Math.Max(_intervalOf[tile], _intervalBeside[tile]) + 1);
+        }
 
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
@@ -79,9 +95,10 @@ internal sealed class PairNoise
     /// <summary>β = (A − B) / (A + B) of the brightness above black; 0 when there is no light to compare.</summary>
     public double Imbalance { get; private set; }
 
-    public ImmutableArray<SignalBin> Bins { get; private set; } = [];
+    /// <summary>The bins by rising mean.</summary>
+    public ImmutableArray<SignalBin> Bins => _bins ??= WithFreedom();
 
-    public long ClippedTiles => _clipped.LongCount(c => c);
+    public long ClippedTiles { get; }
 
     /// <summary>Tiles that changed far more than noise does.</summary>
     public long RestlessTiles { get; private set; }
@@ -108,9 +125,10 @@ internal sealed class PairNoise
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
     public double VarianceAt(int tile)
     {
-        if (_binMeans.Length == 0) return Math.Max(_sums.VarianceDn2(_plane, tile, Imbalance), LeastVariance);
+        if (_binMeans.Length == 0) return Math.Max(new TileVariance(_sums, _plane, Imbalance).Dn2(tile), LeastVariance);
         double mean = _means[tile];
-        int after = FirstFrom(_binMeans, mean);
+        int after = _after[_intervalOf[tile]];
+        while (after < _binMeans.Length && _binMeans[after] < mean) after++;
         double variance = after == 0 ? _binVariances[0]
             : after == _binMeans.Length ? _binVariances[^1]
             : Between(_binMeans, _binVariances, after, mean);
@@ -123,20 +141,6 @@ internal sealed class PairNoise
     /// <summary>A line through the points before and at an index.</summary>
     private static double Between(double[] means, double[] variances, int after, double mean) =>
         variances[after - 1] + (variances[after] - variances[after - 1]) * (mean - means[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
-
-    /// <summary>Index of the first of ascending values that is not below another; their number when all are.</summary>
-    private static int FirstFrom(double[] ascending, double value)
-    {
-        int low = 0, high = ascending.Length;
-        while (low < high)
-        {
-            int middle = (low + high) / 2;
-            if (ascending[middle] < value) low = middle + 1;
-            else high = middle;
-        }
-
-        return low;
-    }
 
     private double ImbalanceOfKept()
     {
@@ -154,56 +158,46 @@ internal sealed class PairNoise
         return light > 2.0 * samples ? difference / light : 0;
     }
 
-    /// <summary>⌊3 · log₂(1 + signal / u)⌋ with u the range over 4096, found between the edges of the bins, which is quicker than the logarithm.</summary>
-    private int BinOf(double meanDn)
-    {
-        double units = Math.Max(0, meanDn - _black) / (_range / 4096);
-        int after = FirstFrom(Edges, units);
-        return after < Edges.Length && Edges[after] == units ? after : after - 1;
-    }
+    /// <summary>Signal above black in steps of the range over 4096.</summary>
+    private double Units(double meanDn) => Math.Max(0, meanDn - _black) * (4096 / _range);
 
     private double MeanBesideDn(int tile)
     {
         int columns = _sums.Layout.Columns, above = tile - columns, below = tile + columns;
         bool hasAbove = above >= 0, hasBelow = below < _sums.Layout.Count;
-        return hasAbove && hasBelow ? (MeanDn(above) + MeanDn(below)) / 2
-            : hasAbove ? MeanDn(above)
-            : MeanDn(hasBelow ? below : tile);
+        return hasAbove && hasBelow ? (_means[above] + _means[below]) / 2
+            : hasAbove ? _means[above]
+            : _means[hasBelow ? below : tile];
     }
 
     private void LeaveOutRestless()
     {
-        // Tiles sorted by bin: how many there are in each, where each bin starts, then every tile to its place.
-        int tiles = _kept.Length;
-        var binOf = new int[tiles];
-        int bins = 0;
-        for (int tile = 0; tile < tiles; tile++)
-        {
-            binOf[tile] = _kept[tile] ? BinOf(_means[tile]) : -1;
-            bins = Math.Max(bins, binOf[tile] + 1);
-        }
-
-        var starts = new int[bins + 1];
-        for (int tile = 0; tile < tiles; tile++)
-            if (binOf[tile] >= 0) starts[binOf[tile] + 1]++;
-        for (int bin = 0; bin < bins; bin++) starts[bin + 1] += starts[bin];
+        // Tiles sorted by interval: how many there are in each, where each starts, then every tile to its place.
+        var starts = new int[_intervals + 1];
+        for (int tile = 0; tile < _kept.Length; tile++)
+            if (_kept[tile]) starts[_intervalOf[tile] + 1]++;
+        for (int i = 0; i < _intervals; i++) starts[i + 1] += starts[i];
         int[] next = [.. starts];
-        double[] signals = new double[starts[bins]], variances = new double[starts[bins]], varianceOf = new double[tiles];
-        for (int tile = 0; tile < tiles; tile++)
+        double[] signals = new double[starts[_intervals]], variances = new double[starts[_intervals]];
+        var variance = new TileVariance(_sums, _plane, Imbalance);
+        for (int tile = 0; tile < _kept.Length; tile++)
         {
-            if (binOf[tile] < 0) continue;
-            int at = next[binOf[tile]]++;
+            if (!_kept[tile]) continue;
+            int at = next[_intervalOf[tile]]++;
             signals[at] = _means[tile] - _black;
-            variances[at] = varianceOf[tile] = _sums.VarianceDn2(_plane, tile, Imbalance);
+            variances[at] = variance.Dn2(tile);
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
         double medianShare = ChiSquared.InvCDF(freedom, 0.5) / freedom;
         List<double> middleSignals = [], middleVariances = [];
-        for (int bin = 0; bin < bins; bin++)
+        // By interval: the first median that is not below it.
+        var after = new int[_intervals];
+        for (int i = 0; i < _intervals; i++)
         {
-            var range = starts[bin]..starts[bin + 1];
-            if (starts[bin + 1] - starts[bin] < 5) continue;
+            after[i] = middleSignals.Count;
+            if (starts[i + 1] - starts[i] < LeastTilesForMedian) continue;
+            var range = starts[i]..starts[i + 1];
             middleSignals.Add(OrderStatistic.Median(signals.AsSpan(range)));
             middleVariances.Add(Math.Max(OrderStatistic.Median(variances.AsSpan(range)) / medianShare, 1e-6));
         }
@@ -211,18 +205,18 @@ internal sealed class PairNoise
         if (middleSignals.Count == 0) return;
         double[] x = [.. middleSignals], y = [.. middleVariances];
         double limit = UpperShare(freedom, RestlessSigma);
-        for (int tile = 0; tile < tiles; tile++)
+        for (int tile = 0; tile < _kept.Length; tile++)
         {
-            if (binOf[tile] < 0 || varianceOf[tile] <= limit * Expected(x, y, _means[tile] - _black)) continue;
+            if (!_kept[tile] || variance.Dn2(tile) <= limit * Expected(x, y, after[_intervalOf[tile]], _means[tile] - _black)) continue;
             _kept[tile] = false;
             RestlessTiles++;
         }
     }
 
-    /// <summary>Interpolates the medians of the bins; beyond the last one variance grows as light does.</summary>
-    private static double Expected(double[] signals, double[] variances, double signal)
+    /// <summary>Interpolates the medians of the intervals; beyond the last one variance grows as light does.</summary>
+    private static double Expected(double[] signals, double[] variances, int after, double signal)
     {
-        int after = FirstFrom(signals, signal);
+        while (after < signals.Length && signals[after] < signal) after++;
         if (after == signals.Length) return variances[^1] * Math.Max(1, signal / Math.Max(1e-9, signals[^1]));
         return after == 0 ? variances[0] : Between(signals, variances, after, signal);
     }
@@ -237,18 +231,18 @@ internal sealed class PairNoise
     private void Gather()
     {
         Imbalance = ImbalanceOfKept();
-        var intervals = new Total[_binBeside.Length == 0 ? 0 : _binBeside.Max() + 1];
+        var intervals = new Total[_intervals];
         long[] dd = _sums.DD[_plane], sd = _sums.SD[_plane], ss = _sums.SS[_plane];
         for (int tile = 0; tile < _kept.Length; tile++)
-            if (_kept[tile]) intervals[_binBeside[tile]].Add(_means[tile], dd[tile], sd[tile], ss[tile]);
+            if (_kept[tile]) intervals[_intervalBeside[tile]].Add(_means[tile], dd[tile], sd[tile], ss[tile]);
 
         // Thin intervals join the one above; what is left at the top joins the last bin.
         var bins = new List<Total>();
-        var binOf = new int[intervals.Length];
+        _binOf = new int[intervals.Length];
         Total open = default;
         for (int i = 0; i < intervals.Length; i++)
         {
-            binOf[i] = bins.Count;
+            _binOf[i] = bins.Count;
             open.Add(intervals[i]);
             if (open.Tiles < LeastTilesPerBin) continue;
             bins.Add(open);
@@ -263,13 +257,25 @@ internal sealed class PairNoise
             bins[^1] = last;
         }
 
-        for (int i = 0; i < binOf.Length; i++) binOf[i] = Math.Min(binOf[i], bins.Count - 1);
-        SignalBin[] unsorted = [.. bins.Select(ToBin)];
-        int[] order = [.. Enumerable.Range(0, unsorted.Length).OrderBy(i => unsorted[i].MeanRawDn)];
-        _binMeans = [.. order.Select(i => unsorted[i].MeanRawDn)];
-        _binVariances = [.. order.Select(i => unsorted[i].VarianceDn2)];
-        double[] cost = CostOfScatter(unsorted, binOf);
-        Bins = [.. order.Select(i => unsorted[i] with { DegreesOfFreedom = (long)(unsorted[i].DegreesOfFreedom / cost[i]) })];
+        for (int i = 0; i < _binOf.Length; i++) _binOf[i] = Math.Min(_binOf[i], bins.Count - 1);
+        _drafts = [.. bins.Select(ToBin)];
+        _order = [.. Enumerable.Range(0, _drafts.Length).OrderBy(i => _drafts[i].MeanRawDn)];
+        _binMeans = [.. _order.Select(i => _drafts[i].MeanRawDn)];
+        _binVariances = [.. _order.Select(i => _drafts[i].VarianceDn2)];
+        _after = new int[_intervals];
+        for (int i = 1; i < _intervals; i++)
+        {
+            _after[i] = _after[i - 1];
+            while (_after[i] < _binMeans.Length && Units(_binMeans[_after[i]]) < SignalIntervals.Start(i)) _after[i]++;
+        }
+
+        _bins = null;
+    }
+
+    private ImmutableArray<SignalBin> WithFreedom()
+    {
+        double[] cost = CostOfScatter();
+        return [.. _order.Select(i => _drafts[i] with { DegreesOfFreedom = (long)(_drafts[i].DegreesOfFreedom / cost[i]) })];
     }
 
     private SignalBin ToBin(Total t)
@@ -291,15 +297,16 @@ internal sealed class PairNoise
     /// which is 1 on average for equal noises. A bin of few tiles leans on the average of all. Tiles of different brightness
     /// in one bin add their share in the same way.
     /// </remarks>
-    private double[] CostOfScatter(SignalBin[] bins, int[] binOf)
+    private double[] CostOfScatter()
     {
         int freedom = _sums.Layout.FreedomPerTile[_plane];
-        double[] scatter = new double[bins.Length], spread = new double[bins.Length], count = new double[bins.Length];
+        double[] scatter = new double[_drafts.Length], spread = new double[_drafts.Length], count = new double[_drafts.Length];
+        var variance = new TileVariance(_sums, _plane, Imbalance);
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
-            int bin = binOf[_binBeside[tile]];
-            double expected = VarianceAt(tile), relative = _sums.VarianceDn2(_plane, tile, Imbalance) / expected - 1;
+            int bin = _binOf[_intervalBeside[tile]];
+            double expected = VarianceAt(tile), relative = variance.Dn2(tile) / expected - 1;
             scatter[bin] += relative * relative * freedom / 2;
             spread[bin] += expected * expected;
             count[bin]++;
@@ -308,7 +315,7 @@ internal sealed class PairNoise
         double all = Math.Max(1, scatter.Sum() / Math.Max(1, count.Sum()));
         return
         [
-            .. bins.Select((b, i) =>
+            .. _drafts.Select((b, i) =>
                 Math.Max(1, (scatter[i] + LeaningTiles * all) / (count[i] + LeaningTiles)) * Math.Max(1, spread[i] / count[i] / (b.VarianceDn2 * b.VarianceDn2))),
         ];
     }

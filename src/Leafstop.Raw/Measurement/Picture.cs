@@ -107,16 +107,23 @@ internal sealed class Picture(int width, int height, float[] values)
     private Picture Pass(bool horizontal)
     {
         int step = horizontal ? 1 : Width;
-        var result = new float[values.Length];
-        for (int y = 0; y < Height; y++)
+        float[] result = [.. values];
+        int left = horizontal ? 2 : 0, top = horizontal ? 0 : 2;
+        for (int y = top; y < Height - top; y++)
         {
-            for (int x = 0; x < Width; x++)
+            int from = y * Width + left, count = Width - 2 * left;
+            if (count <= 0) continue;
+            ReadOnlySpan<float> middle = values.AsSpan(from, count), before = values.AsSpan(from - step, count), after = values.AsSpan(from + step, count);
+            ReadOnlySpan<float> first = values.AsSpan(from - 2 * step, count), last = values.AsSpan(from + 2 * step, count);
+            Span<float> to = result.AsSpan(from, count);
+            int x = 0;
+            for (; x + Vector256<float>.Count <= count; x += Vector256<float>.Count)
             {
-                int i = y * Width + x, place = horizontal ? x : y, last = horizontal ? Width : Height;
-                result[i] = place < 2 || place >= last - 2
-                    ? values[i]
-                    : (values[i - 2 * step] + values[i + 2 * step] + 4 * (values[i - step] + values[i + step]) + 6 * values[i]) / 16;
+                Vector256<float> outer = Vector256.Create(first[x..]) + Vector256.Create(last[x..]), inner = Vector256.Create(before[x..]) + Vector256.Create(after[x..]);
+                ((outer + 4 * inner + 6 * Vector256.Create(middle[x..])) * (1 / 16f)).CopyTo(to[x..]);
             }
+
+            for (; x < count; x++) to[x] = (first[x] + last[x] + 4 * (before[x] + after[x]) + 6 * middle[x]) / 16;
         }
 
         return new Picture(Width, Height, result);

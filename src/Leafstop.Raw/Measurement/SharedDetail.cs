@@ -5,14 +5,16 @@ namespace Leafstop.Raw.Measurement;
 /// <summary>The fine detail that two frames have in common: noise differs between them, the scene does not.</summary>
 internal static class SharedDetail
 {
-    private const int MostRows = 400;
+    /// <summary>Rows beyond this many samples add nothing that matters to a mean product.</summary>
+    private const int MostSamples = 250_000;
 
     /// <summary>Mean product of the two frames' second differences over the mean product of their signals, one site of the mosaic, clipped samples left out; null without light.</summary>
     public static double? Of(MosaicFrame first, MosaicFrame second, TileLayout layout, double blackDn, int clipDn)
     {
         int siteIndex = layout.PlaneOfSite.IndexOf(layout.BrightPlane);
         int siteX = siteIndex % layout.CellColumns, siteY = siteIndex / layout.CellColumns, dx = layout.CellColumns, dy = layout.CellRows;
-        int cells = (first.Height - siteY) / dy, every = Math.Max(1, cells / MostRows);
+        int cells = (first.Height - siteY) / dy;
+        int every = (int)Math.Max(1, (long)cells * (first.Width / dx) / MostSamples);
         // Whole numbers up to the end: a product of second differences stays below 2^38, and a few million are added.
         long detail = 0, product = 0, sum = 0, n = 0;
         for (int cell = 1; cell < cells - 1; cell += every)

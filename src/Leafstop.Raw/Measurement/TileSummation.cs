@@ -102,10 +102,10 @@ internal static class TileSummation
         }
 
         RowMasks[] masks = [.. Enumerable.Range(0, layout.CellRows).Select(y => new RowMasks(layout, y))];
-        ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
-        var totals = new Totals[2 * layout.Planes];
-        for (int row = 0; row < layout.Rows; row++)
+        Parallel.For(0, layout.Rows, row =>
         {
+            ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
+            var totals = new Totals[2 * layout.Planes];
             for (int column = 0; column + 1 < layout.Columns; column += 2)
             {
                 Array.Clear(totals);
@@ -126,7 +126,7 @@ internal static class TileSummation
             }
 
             if (layout.Columns % 2 == 1) ScalarTile(first, second, sums, row, layout.Columns - 1);
-        }
+        });
     }
 
     private const short Centre = 16384;

@@ -48,13 +48,4 @@ internal sealed class TileSums
 
     /// <summary>Mean of both frames in a tile, DN.</summary>
     public double MeanDn(int plane, int tile) => Sum[plane][tile] / (2.0 * Layout.PerTile[plane]);
-
-    /// <summary>Variance of one frame in a tile, DN², with the brightness difference of the pair taken off.</summary>
-    /// <param name="plane">Plane index.</param>
-    /// <param name="tile">Tile index.</param>
-    /// <param name="imbalance">β = (A − B) / (A + B) of the pair's brightness above black.</param>
-    /// <remarks>d − β(s − 2·black) is free of the scene; its variance is twice that of one frame, to second order in β.</remarks>
-    public double VarianceDn2(int plane, int tile, double imbalance) =>
-        (DD[plane][tile] - 2 * imbalance * SD[plane][tile] + imbalance * imbalance * SS[plane][tile])
-        / (2.0 * Layout.RowScale[plane] * Layout.FreedomPerTile[plane]);
 }

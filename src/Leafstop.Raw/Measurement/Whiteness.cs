@@ -15,7 +15,7 @@ internal readonly record struct Whiteness(
     double CorrelationX, double CorrelationY, long CorrelationSamples, double RowNoiseDn, double RowNoiseErrorDn2, double ColumnNoiseDn)
 {
     /// <summary>Rows beyond this many samples of a frame add nothing that matters to a correlation.</summary>
-    private const int MostPixels = 4_000_000;
+    private const int MostPixels = 2_000_000;
 
     /// <summary>Measures one plane.</summary>
     /// <remarks>

@@ -87,7 +87,7 @@ public sealed class TileSummationTests
                 }
 
                 Assert.Equal(total / (2 * n), sums.MeanDn(plane, tile), 1e-9 * top);
-                Assert.Equal(squares / (2 * freedom), sums.VarianceDn2(plane, tile, 0), 1e-9 * top * (double)top);
+                Assert.Equal(squares / (2 * freedom), new TileVariance(sums, plane, 0).Dn2(tile), 1e-9 * top * (double)top);
             }
         }
     }
