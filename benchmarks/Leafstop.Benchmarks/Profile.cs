@@ -37,6 +37,7 @@ internal static class Profile
         {
             for (int p = 0; p < layout.Planes; p++) Whiteness.Of(a, b, sums, p, noise[p], black[p]);
         });
+        Say("pair: binned robust statistics", () => RobustStatistics.Of(pair));
         Say("pair: all of it", () => PairMeasurement.Survey(pair.FirstInHand, pair.SecondInHand));
         return 0;
 
@@ -44,6 +45,7 @@ internal static class Profile
 
         void Say(string what, Action work)
         {
+            if (args.Length > 1 && !what.Contains(args[^1], StringComparison.Ordinal)) return;
             double best = Clock.Best(times, work);
             TimeSpan before = Environment.CpuUsage.TotalTime;
             for (int i = 0; i < times; i++) work();

@@ -19,7 +19,7 @@ LEANING_TILES = 100
 LEAST_TILES_PER_BIN = 16
 BINS_PER_STOP = 3
 RESTLESS_SIGMA = 5.5
-LEAST_TILES_FOR_MEDIAN = 5
+LEAST_TILES_FOR_MEDIAN, ENOUGH_FOR_MEDIAN = 5, 2048
 SIGMAS_IN_SCENE = 25
 
 
@@ -122,6 +122,7 @@ class Noise:
         groups = [g for g in np.split(order, starts[1:]) if g.size >= LEAST_TILES_FOR_MEDIAN]
         if not groups:
             return
+        groups = [g[::max(1, g.size // ENOUGH_FOR_MEDIAN)] for g in groups]
         x = np.array([np.median(signal[g]) for g in groups])
         y = np.array([max(np.median(variance[g]) / median_share, 1e-6) for g in groups])
         expected = np.interp(signal, x, y)

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
@@ -69,20 +70,34 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
     private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<(int Plane, int Tile)> holders)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
+        // Every sample has a limit of its own plane: laid out like a row of the tile, several are compared at once.
+        Span<ushort> limitAt = stackalloc ushort[layout.CellRows * layout.Width];
+        for (int y = 0, at = 0; y < layout.CellRows; y++)
+            for (int x = 0; x < layout.Width; x++) limitAt[at++] = (ushort)Math.Clamp(limits[layout.PlaneOfSite[y * layout.CellColumns + x % layout.CellColumns]], 0, ushort.MaxValue);
         for (int y = top; y < top + layout.Height; y++)
         {
             ReadOnlySpan<ushort> a = first.Row(y).Slice(left, layout.Width), b = second.Row(y).Slice(left, layout.Width);
-            int site = y % layout.CellRows * layout.CellColumns;
-            for (int i = 0, column = 0; i < a.Length; i++, column = column + 1 == layout.CellColumns ? 0 : column + 1)
+            ReadOnlySpan<ushort> limit = limitAt.Slice(y % layout.CellRows * layout.Width, layout.Width);
+            int i = 0;
+            for (; i + Vector128<ushort>.Count <= a.Length; i += Vector128<ushort>.Count)
             {
-                int plane = layout.PlaneOfSite[site + column];
-                if (Math.Min(a[i], b[i]) <= limits[plane] || !IsAlone(left + i, y)) continue;
-                found++;
-                holders.Add((plane, tile));
+                Vector128<ushort> lower = Vector128.Min(Vector128.Create(a[i..]), Vector128.Create(b[i..]));
+                if (!Vector128.GreaterThanAny(lower, Vector128.Create(limit[i..]))) continue;
+                for (int lane = i; lane < i + Vector128<ushort>.Count; lane++) Try(lane, y, a, b);
             }
+
+            for (; i < a.Length; i++) Try(i, y, a, b);
         }
 
         return found;
+
+        void Try(int column, int y, ReadOnlySpan<ushort> a, ReadOnlySpan<ushort> b)
+        {
+            int plane = PlaneAt(column, y);
+            if (Math.Min(a[column], b[column]) <= limits[plane] || !IsAlone(left + column, y)) return;
+            found++;
+            holders.Add((plane, tile));
+        }
 
         int PlaneAt(int x, int y) => layout.PlaneOfSite[y % layout.CellRows * layout.CellColumns + x % layout.CellColumns];
 
