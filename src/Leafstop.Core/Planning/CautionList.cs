@@ -111,7 +111,7 @@ internal static class CautionList
 
     private static Caution? Diffracted(Scene scene)
     {
-        if (scene.PrintAsked is not { } print || (scene.Depth?.Format ?? scene.Water?.Format ?? scene.Leaves?.Format) is not { } format)
+        if (scene.PrintAsked is not { } print || (scene.Depth?.Format ?? scene.Water?.View.Format ?? scene.Leaves?.Format) is not { } format)
             return null;
         Angle acuity = scene.Leaves?.Acuity ?? scene.Depth?.Acuity ?? Motion.JudgedPrint.AcuityWhenOmitted;
         var viewing = ViewingCondition.Of(Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), acuity);
@@ -143,12 +143,12 @@ internal static class CautionList
 
     private static Caution? Water(Scene scene)
     {
-        if (scene.Water is not { Wanted: { } wanted } water || wanted.Holds(scene.Shutter))
+        if (scene.Water is not { Wanted: { } wanted } water || water.Gives(scene.Shutter) == true)
             return null;
         string toward = scene.Shutter < wanted.Shortest ? "too short" : "too long";
         return new Caution(
             CautionCode.WaterLook,
-            $"{scene.Shutter.ToDisplay()} is {toward} for {water.Name}: that wants {Nearest(wanted.Shortest)} to {Nearest(wanted.Longest)}. The streak is {Say.Percent(water.Streak(scene.Shutter))} of the frame's width. Flow pulses: shoot one either side.",
+            $"{scene.Shutter.ToDisplay()} is {toward} for {water.Name}: that wants {Nearest(wanted.Shortest)} to {Nearest(wanted.Longest)}. The streak is {Say.Percent(water.Streak(scene.Shutter).ShareOfWidth)} of the frame's width. Flow pulses: shoot one either side.",
             water.How);
     }
 

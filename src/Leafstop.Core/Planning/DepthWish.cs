@@ -14,6 +14,12 @@ public sealed record DepthWish(DepthDemand Demand, FrameFormat Format, Angle? Ac
     /// <summary>The acuity for depth when none is given: 1.43′, 0.25 mm on a print at 60 cm. An answer that used it says so.</summary>
     public static readonly Angle AcuityWhenOmitted = Angle.FromArcminutes(1.43);
 
+    /// <summary>Share of each focus step that the next one holds too: common practice, no source.</summary>
+    public const double Overlap = 0.2;
+
+    /// <summary>More steps than this are no plan in a wood.</summary>
+    public const int MostSteps = 30;
+
     /// <summary>The largest blur on the print that is not seen.</summary>
     public Length AllowedOnPrint(PrintCondition print) => On(print).FinestDetail;
 
@@ -31,6 +37,21 @@ public sealed record DepthWish(DepthDemand Demand, FrameFormat Format, Angle? Ac
     /// <summary>The widest aperture that holds it, literal.</summary>
     public FNumber Widest(PrintCondition print, double widthKept) =>
         Demand.WidestAperture(On(print).CircleOfConfusion(Format, widthKept));
+
+    /// <summary>Focus steps that hold it at an aperture, each overlapping the next by a fifth; null when they are too many to be a plan.</summary>
+    public int? Steps(FNumber aperture, PrintCondition print, double widthKept)
+    {
+        Length circle = On(print).CircleOfConfusion(Format, widthKept);
+        try
+        {
+            int count = FocusSteps.Plan(Demand, aperture, circle, Overlap).Frames.Length;
+            return count <= MostSteps ? count : null;
+        }
+        catch (ArgumentOutOfRangeException)
+        {
+            return null;
+        }
+    }
 
     private ViewingCondition On(PrintCondition print) => ViewingCondition.Of(
         Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), Acuity ?? AcuityWhenOmitted);

@@ -99,7 +99,7 @@ public static class GiveUpTable
             return null;
         var longer = ShutterTime.FromSeconds(scene.Shutter.Seconds * 2);
         string cost = scene.Water is { } water
-            ? $"The streak doubles, from {Percent(water.Streak(scene.Shutter))} to {Percent(water.Streak(longer))} of the frame's width{(water.Wanted is { } band && !band.Holds(longer) ? $": no longer {water.Name}" : "")}."
+            ? $"The streak doubles, from {Percent(water.Streak(scene.Shutter).ShareOfWidth)} to {Percent(water.Streak(longer).ShareOfWidth)} of the frame's width{(water.Gives(longer) == false ? $": no longer {water.Name}" : "")}."
             : "Whatever moves smears twice as far.";
         if (scene.Leaves is { } leaves && scene.PrintAsked is { } print)
             cost += $" Leaves smear {Millimetres(leaves.Smear(longer, print, scene.WidthKept).OnPrint)} mm on the print.";
@@ -127,7 +127,7 @@ public static class GiveUpTable
         double over = table.Now.Verdict == PlanVerdict.Beyond ? -(table.Now.SpareToStretch ?? default).Value : -(table.Now.SpareToClean ?? default).Value;
         int frames = over > 2 + Stops.Hair ? over > 3 + Stops.Hair ? 16 : 8 : 4;
         return table.Row(
-            GiveUpKind.Average, $"Average {frames} frames", Stops.Of(Math.Log2(frames)), scene with { FramesAveraged = scene.FramesAveraged * frames },
+            GiveUpKind.Average, $"Average {frames} frames", Motion.FrameAveraging.Gain(frames), scene with { FramesAveraged = scene.FramesAveraged * frames },
             "Only what stands still: rock and trunks. Water turns longer and softer, leaves ghost: take those from one frame. Stripes do not average away without cap frames.",
             HowKnown.WorkedOut);
     }

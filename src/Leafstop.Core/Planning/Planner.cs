@@ -59,7 +59,7 @@ public static class Planner
             foreach (ShutterTime shutter in shutters)
             {
                 bool? leaves = hasLeaves ? holding is null || shutter.Seconds <= holding.Seconds * (1 + Stops.Hair) : null;
-                all.Add(new Candidate(apertures[a], shutter, GapAnswer.Of(scene, apertures[a], shutter, limits, used), depth[a], leaves, scene.Water?.Wanted?.Holds(shutter)));
+                all.Add(new Candidate(apertures[a], shutter, GapAnswer.Of(scene, apertures[a], shutter, limits, used), depth[a], leaves, scene.Water?.Gives(shutter)));
             }
         }
         return all.MoveToImmutable();
@@ -74,7 +74,7 @@ public static class Planner
             return null;
         }
         ShutterTime flowing = water.Wanted is { } band
-            ? band.Holds(scene.Shutter) ? scene.Shutter : band.Middle.NearestMark()
+            ? water.Gives(scene.Shutter) == true ? scene.Shutter : band.Middle.NearestMark()
             : scene.Shutter;
         return flowing.Seconds > still.Seconds * (1 + Stops.Hair) ? TwoFrameRecipe.Of(scene, flowing, still) : null;
     }

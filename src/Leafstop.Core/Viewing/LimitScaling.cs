@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
@@ -77,9 +78,7 @@ public static class LimitScaling
     /// <param name="frames">1 or more.</param>
     public static LimitShift Averaging(int frames)
     {
-        if (frames < 1)
-            throw new ArgumentOutOfRangeException(nameof(frames), frames, "At least one frame is averaged.");
-        Stops stops = Stops.Of(Math.Log2(frames));
+        Stops stops = FrameAveraging.Gain(frames);
         return new LimitShift(LimitShiftKind.Averaging, stops, $"The mean of {frames} frames holds the light of {frames}, in what stands still: {Number(stops)}.", HowKnown.WorkedOut);
     }
 
