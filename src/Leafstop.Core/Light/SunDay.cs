@@ -110,7 +110,7 @@ public sealed class SunDay
             Add(events, ridge, SunEventKind.SunOverRidge, SunEventKind.SunBehindRidge);
         events.AddRange(Transits.Select(t => new SunEvent(SunEventKind.Transit, SunState.Happens, t.Time, t.Altitude, At(t.Time).Azimuth, false)));
         if (Transits.IsEmpty)
-            events.Add(new SunEvent(SunEventKind.Transit, SunState.OtherWayOnly, null, null, null, false));
+            events.Add(new SunEvent(SunEventKind.Transit, SunState.NotThisDay, null, null, null, false));
         return [.. events.OrderBy(e => e.Time ?? Instant.MaxValue).ThenBy(e => e.Kind)];
     }
 
@@ -136,7 +136,7 @@ public sealed class SunDay
             HeightCrossing[] mine = [.. crossings.Where(c => c.IsRising == (kind == rising))];
             events.AddRange(mine.Select(c => new SunEvent(kind, SunState.Happens, c.Time, altitude, At(c.Time).Azimuth, grazing)));
             if (mine.Length == 0)
-                events.Add(new SunEvent(kind, crossings.IsEmpty ? StateAt(altitude) : SunState.OtherWayOnly, null, altitude, null, grazing));
+                events.Add(new SunEvent(kind, crossings.IsEmpty ? StateAt(altitude) : SunState.NotThisDay, null, altitude, null, grazing));
         }
     }
 

@@ -52,8 +52,8 @@ public enum SunState
     /// <summary>The sun stays below that height all day.</summary>
     BelowAllDay,
 
-    /// <summary>The sun crosses that height on this day, but only the other way.</summary>
-    OtherWayOnly,
+    /// <summary>It does not fall into this day, though the sun passes that height on it (the other way), or passes the meridian just before or after.</summary>
+    NotThisDay,
 }
 
 /// <summary>One event of a day.</summary>

@@ -51,16 +51,19 @@ public class SunPositionTests(ITestOutputHelper output)
     public void Equation_of_time_of_the_worked_example_comes_out() =>
         Assert.Equal(14.64, GeocentricSun.At(Golden, 67).EquationOfTimeMinutes, 0.01);
 
-    // Published: S-09, Meeus example 25.a (a low-precision series, hence 0.0003°): 1992-10-13 0h TD, as UT with ΔT 0.
+    // Published: S-09, Meeus example 25.a, a low-precision series (1992-10-13 0h TD, so ΔT 0 here): within that series' own 0.01° and 0.0001 au.
+    // Published (from memory): the same book's example 25.b by a full series, to its last digits.
     [Fact]
     public void The_textbook_example_comes_out_within_the_textbooks_own_accuracy()
     {
         GeocentricSun sun = GeocentricSun.At(Instant.FromUtc(1992, 10, 13, 0, 0), 0);
-        // The low-precision series is good to 0.01°; the same book's high-precision example gives α 198.378178, δ −7.783871.
         Assert.Equal(199.90895, sun.LongitudeDegrees, 0.01);
         Assert.Equal(198.38083, sun.RightAscensionDegrees, 0.01);
         Assert.Equal(-7.78507, sun.DeclinationDegrees, 0.01);
-        Assert.Equal(0.99766, sun.DistanceAu, 2e-5);
+        Assert.Equal(0.99766, sun.DistanceAu, 0.0001);
+        Assert.Equal(198.378178, sun.RightAscensionDegrees, 0.0001);
+        Assert.Equal(-7.783871, sun.DeclinationDegrees, 0.0001);
+        Assert.Equal(0.99760775, sun.DistanceAu, 1e-7);
     }
 
     // Published: S-10, PyEphem 4.1.4; 0.005° and 0.07 min as the row says.
