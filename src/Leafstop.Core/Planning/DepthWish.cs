@@ -15,7 +15,7 @@ public sealed record DepthWish(DepthDemand Demand, FrameFormat Format, Angle? Ac
     public static readonly Angle AcuityWhenOmitted = Angle.FromArcminutes(1.43);
 
     /// <summary>Share of each focus step that the next one holds too: common practice, no source.</summary>
-    public const double Overlap = 0.2;
+    public const double Overlap = 0.3;
 
     /// <summary>More steps than this are no plan in a wood.</summary>
     public const int MostSteps = 30;
@@ -38,7 +38,7 @@ public sealed record DepthWish(DepthDemand Demand, FrameFormat Format, Angle? Ac
     public FNumber Widest(PrintCondition print, double widthKept) =>
         Demand.WidestAperture(On(print).CircleOfConfusion(Format, widthKept));
 
-    /// <summary>Focus steps that hold it at an aperture, each overlapping the next by a fifth; null when they are too many to be a plan.</summary>
+    /// <summary>Focus steps that hold it at an aperture, each overlapping the next by three tenths; null when they are too many to be a plan.</summary>
     public int? Steps(FNumber aperture, PrintCondition print, double widthKept)
     {
         Length circle = On(print).CircleOfConfusion(Format, widthKept);

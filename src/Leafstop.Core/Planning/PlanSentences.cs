@@ -71,7 +71,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
                 _ => "noise reduction not stated",
             },
         }.Where(t => t.Length > 0));
-        string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out)" : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
+        string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)" : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
         return $"{pair}, {origin}: {tags}.{known}";
     }
 

@@ -1,0 +1,350 @@
+using System.CommandLine;
+using System.Globalization;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Core.Exposure;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Optics;
+using Leafstop.Core.Planning;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage.Cameras;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>What was asked of leafstop plan, read and checked.</summary>
+internal sealed class PlanCall
+{
+    private static readonly Length UsualLeaf = Length.FromCentimetres(5);
+
+    private readonly ParseResult _call;
+    private readonly WrittenOptions _written;
+    private readonly List<string> _assumed = [];
+
+    private PlanCall(ParseResult call)
+    {
+        _call = call;
+        Reading = call.GetValue(PlanOptions.Literal) ? NumberReading.Literal : NumberReading.Marks;
+        _written = new WrittenOptions(call, Reading);
+    }
+
+    /// <summary>Marks or literal numbers.</summary>
+    public NumberReading Reading { get; }
+
+    /// <summary>The scene.</summary>
+    public Scene Scene { get; private set; } = null!;
+
+    /// <summary>The camera whose limits or base were used; null when none was.</summary>
+    public KeptCamera? Camera { get; private set; }
+
+    /// <summary>The camera's limit three stops below mid-grey, for the same print; null when it is not known.</summary>
+    public NoiseLimits? Shadows { get; private set; }
+
+    /// <summary>What the answer rests on though nobody said it, in sentences.</summary>
+    public IReadOnlyList<string> Assumed => _assumed;
+
+    /// <summary>Reads the call.</summary>
+    /// <exception cref="Refusal">Something is missing, unreadable or out of range.</exception>
+    public static PlanCall Read(ParseResult call, Func<string> dataFolder)
+    {
+        PlanCall read = new(call);
+        read.Scene = read.ReadScene(dataFolder);
+        return read;
+    }
+
+    private Scene ReadScene(Func<string> dataFolder)
+    {
+        FNumber aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256")
+            ?? throw Refusal.WrongCall("--aperture is missing: write the aperture you insist on, such as --aperture 11.");
+        ShutterTime shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)")
+            ?? throw Refusal.WrongCall("--shutter is missing: write the shutter you insist on, such as --shutter 1/4.");
+        PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
+        FindCamera(dataFolder);
+        Iso baseIso = ReadBase();
+        NoiseLimits? limits = ReadLimits(print);
+        FilterSet on = ReadFilters(PlanOptions.Filters);
+        Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
+        return new Scene
+        {
+            Aperture = aperture,
+            Shutter = shutter,
+            BaseIso = baseIso,
+            Metered = ReadLight(aperture, shutter, baseIso),
+            FiltersOn = on,
+            FiltersAfter = ReadFilters(PlanOptions.FiltersAfter),
+            Limits = limits,
+            Print = print,
+            Lift = _written.Struct<Stops>(PlanOptions.Lift, Stops.TryParse, s => s.Value is >= 0 and <= 10, "a lift is 0 to 10 stops") ?? default,
+            WidthKept = crop.Value,
+            FoamOverMidGrey = _written.Struct<Stops>(PlanOptions.Foam, Stops.TryParse, s => s.Value is >= -10 and <= 10, "foam lies within 10 stops of mid-grey"),
+            Depth = ReadDepth(),
+            Water = ReadWater(),
+            Leaves = ReadLeaves(),
+            SensorCelsius = ReadTemperature(),
+        };
+    }
+
+    private ExposureValue ReadLight(FNumber aperture, ShutterTime shutter, Iso baseIso)
+    {
+        Option[] given = [.. new Option[] { PlanOptions.Under, PlanOptions.Meter, PlanOptions.Ev }.Where(_written.Has)];
+        if (given.Length == 0)
+            throw Refusal.WrongCall("The light is missing: give what the meter says with --under \"2 1/3\", --meter \"f/8 1/30 ISO 400\" or --ev 6.7.");
+        (Option Option, ExposureValue Light)[] lights = [.. given.Select(o => (o, Light(o)))];
+        if (lights.Length > 1)
+        {
+            double apart = Math.Abs((lights[0].Light - lights[1].Light).Value);
+            throw Refusal.WrongCall(string.Create(CultureInfo.InvariantCulture, $"{lights[0].Option.Name} and {lights[1].Option.Name} both tell the light and {(apart < 0.01 ? "say the same" : $"lie {apart:0.0#} stops apart")}: give one of them."));
+        }
+        return lights[0].Light.Value is >= -20 and <= 30
+            ? lights[0].Light
+            : throw Refusal.WrongCall(string.Create(CultureInfo.InvariantCulture, $"{lights[0].Option.Name}: that would be a light of EV {lights[0].Light.Value:0.#}; light to photograph by lies between EV −20 and EV 30."));
+
+        ExposureValue Light(Option option)
+        {
+            if (option == PlanOptions.Under)
+                return ExposureGap.LightWhen(_written.Struct<Stops>(PlanOptions.Under, Stops.TryParse, s => s.Value is >= -30 and <= 30, "write stops between −30 and 30, such as \"2 1/3\"")!.Value, aperture, shutter, baseIso);
+            if (option == PlanOptions.Ev)
+                return _written.Struct<ExposureValue>(PlanOptions.Ev, ExposureValue.TryParse)!.Value;
+            return _written.Marked<MeterReading>(
+                PlanOptions.Meter, MeterReading.TryParse, m => m.Aperture.Ratio is >= 0.5 and <= 256 && m.Shutter.Seconds is >= 1e-5 and <= 86400 && m.Iso.Speed is >= 1 and <= 1e7,
+                "f/0.5 to f/256, 1/100000 s to a day, ISO 1 to 10000000")!.Light;
+        }
+    }
+
+    private void FindCamera(Func<string> dataFolder)
+    {
+        bool isNamed = _written.Has(PlanOptions.Camera);
+        // Own limits and an own base leave nothing to ask a camera for.
+        if (!isNamed && _written.Has(PlanOptions.Clean) && _written.Has(PlanOptions.Base))
+            return;
+        (Camera, string? remark) = PlanLimits.Find(isNamed ? _call.GetValue(PlanOptions.Camera) : null, dataFolder());
+        if (remark is not null && !_written.Has(PlanOptions.Clean))
+            _assumed.Add(remark);
+    }
+
+    private Iso ReadBase()
+    {
+        if (_written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000") is { } given)
+            return given;
+        if (Camera is not null && PlanLimits.LowestIso(Camera) is { } lowest)
+        {
+            _assumed.Add($"Base ISO {lowest.ToDisplay()} is the lowest that was measured on {Camera.Name}.");
+            return Iso.FromMarking(lowest.Speed);
+        }
+        _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
+        return Iso.FromMarking(100);
+    }
+
+    private NoiseLimits? ReadLimits(PrintCondition? print)
+    {
+        Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
+        PrintCondition? own = ReadPrint(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
+        if (clean is null)
+        {
+            if ((stretch is not null ? PlanOptions.Stretch : own is not null ? PlanOptions.LimitPrint : _written.Has(PlanOptions.LimitFormat) ? PlanOptions.LimitFormat : null) is { } alone)
+                throw Refusal.WrongCall($"{alone.Name} needs --clean: give your clean limit too.");
+            return CameraLimits(print);
+        }
+        if (own is null && print is null)
+            throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
+        if (own is null)
+            _assumed.Add("Your limits are taken to hold for the print you ask; give --limit-print and --limit-distance where they do not.");
+        try
+        {
+            LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ToneKind.NotStated, NoiseTreatment.NotStated);
+            NoiseLimits limits = NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given);
+            if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, IsFormat, FormatRange) is not { } from)
+                return limits;
+            FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, IsFormat, FormatRange)
+                ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
+            return limits.Moved(LimitScaling.Format(from.Width, to.Width));
+        }
+        catch (ArgumentException)
+        {
+            throw Refusal.WrongCall($"--stretch {stretch!.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
+        }
+    }
+
+    private NoiseLimits? CameraLimits(PrintCondition? print)
+    {
+        if (Camera is null)
+            return null;
+        if (print is null)
+        {
+            _assumed.Add($"Limits of {Camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
+            return null;
+        }
+        if (PlanLimits.Of(Camera, print) is not { } limits)
+        {
+            _assumed.Add($"The levels kept of {Camera.Name} reach no limit for this print; give your own with --clean and --stretch.");
+            return null;
+        }
+        Shadows = PlanLimits.Of(Camera, print, LimitTone.Minus3Ev);
+        return limits;
+    }
+
+    private DepthWish? ReadDepth()
+    {
+        SubjectDistance? near = ReadDistance(PlanOptions.Near), far = ReadDistance(PlanOptions.Far);
+        if (near is null && far is null)
+            return null;
+        if (near is null || far is null)
+            throw Refusal.WrongCall($"{(near is null ? "--far" : "--near")} needs {(near is null ? "--near" : "--far")}: give both ends of what must be sharp, far may be inf.");
+        Lens lens = ReadLens(near is null ? PlanOptions.Far : PlanOptions.Near);
+        if (near >= far)
+            throw Refusal.WrongCall($"--near {near.ToDisplay()} is not nearer than --far {far.ToDisplay()}: exchange them.");
+        CheckBeyond(lens, near, PlanOptions.Near);
+        return new DepthWish(DepthDemand.Of(lens, near, far), ReadFormat(), ReadAcuity());
+    }
+
+    private WaterWish? ReadWater()
+    {
+        if (!_written.Has(PlanOptions.Water))
+        {
+            return new[] { PlanOptions.WaterSpeed, PlanOptions.WaterDistance }.FirstOrDefault(o => _written.Has(o)) is { } alone
+                ? throw Refusal.WrongCall($"{alone.Name} needs --water: say how the water shall look, such as --water textured or --water \"streak 4%\".")
+                : null;
+        }
+        string look = _call.GetValue(PlanOptions.Water)!.Trim();
+        Speed speed = _written.Struct<Speed>(PlanOptions.WaterSpeed, Speed.TryParse, s => s.MetresPerSecond is > 0 and <= 60, "water runs faster than 0 and slower than 60 m/s")
+            ?? throw Refusal.WrongCall("--water needs --water-speed, such as 1m/s. One frame at 1/15 with its streak measured tells it.");
+        SubjectDistance distance = ReadDistance(PlanOptions.WaterDistance) ?? throw Refusal.WrongCall("--water needs --water-distance, such as 6m.");
+        Lens lens = ReadLens(PlanOptions.Water);
+        CheckBeyond(lens, distance, PlanOptions.WaterDistance);
+        if (distance.IsInfinite)
+            throw Refusal.WrongCall("--water-distance: water at infinity does not move in the picture; write its distance, such as 6m.");
+        var view = WaterView.Of(lens, distance, ReadFormat());
+        if (WaterLooks.Named(look) is { } named)
+            return WaterWish.For(view, speed, named);
+        string bare = look.StartsWith("streak", StringComparison.OrdinalIgnoreCase) ? look[6..].Trim() : look;
+        if (!bare.EndsWith('%') || !Streak.TryParse(bare, out Streak streak, out _) || streak.ShareOfWidth > 10)
+            throw Refusal.WrongCall($"--water: '{look}' is no look that is known here: write frozen, soft-edged, textured, silk, mist or \"streak 4%\".");
+        return WaterWish.For(view, speed, streak);
+    }
+
+    private LeavesWish? ReadLeaves()
+    {
+        Option<string?>[] speeds = [PlanOptions.LeafSpeed, PlanOptions.WindAtLeaf, PlanOptions.Wind];
+        if (!_written.Has(PlanOptions.Leaves))
+        {
+            return speeds.Concat([PlanOptions.LeafDistance, PlanOptions.LeafSize, PlanOptions.Site]).FirstOrDefault(o => _written.Has(o)) is { } alone
+                ? throw Refusal.WrongCall($"{alone.Name} needs --leaves still.")
+                : null;
+        }
+        if (_call.GetValue(PlanOptions.Leaves)!.Trim() is var word && !word.Equals("still", StringComparison.OrdinalIgnoreCase))
+            throw Refusal.WrongCall($"--leaves: '{word}' is not known here: write --leaves still.");
+        Option<string?>[] given = [.. speeds.Where(o => _written.Has(o))];
+        if (given.Length > 1)
+            throw Refusal.WrongCall($"{given[0].Name} and {given[1].Name} both tell how the leaves move: give one of them.");
+        if (given.Length == 0)
+            throw Refusal.WrongCall("--leaves still needs to know how they move: give --wind 3m/s with --site, --wind-at-leaf 1m/s, or --leaf-speed 25cm/s where you measured it.");
+        SubjectDistance distance = ReadDistance(PlanOptions.LeafDistance) ?? throw Refusal.WrongCall("--leaves still needs --leaf-distance, such as 10m.");
+        Lens lens = ReadLens(PlanOptions.Leaves);
+        CheckBeyond(lens, distance, PlanOptions.LeafDistance);
+        (SpeedBand peak, HowKnown how) = ReadPeak(given[0]);
+        return new LeavesWish(MovingSubject.Of(lens, distance), peak, ReadFormat(), how, ReadAcuity());
+    }
+
+    private (SpeedBand Peak, HowKnown How) ReadPeak(Option<string?> given)
+    {
+        Speed speed = _written.Struct<Speed>(given, Speed.TryParse, s => s.MetresPerSecond <= 60, "write a speed up to 60 m/s, such as 3m/s")!.Value;
+        bool needsSite = given == PlanOptions.Wind;
+        if (_written.Has(PlanOptions.Site) && !needsSite)
+            throw Refusal.WrongCall("--site belongs to --wind: at the leaf the wind is what it is.");
+        if (_written.Has(PlanOptions.LeafSize) && given == PlanOptions.LeafSpeed)
+            throw Refusal.WrongCall("--leaf-size belongs to a wind: a speed that was measured needs none.");
+        if (given == PlanOptions.LeafSpeed)
+            return (new SpeedBand(speed, speed, speed), HowKnown.Measured);
+        Length leaf = _written.Struct<Length>(PlanOptions.LeafSize, Length.TryParse, l => l.Millimetres is >= 1 and <= 1000, "a leaf is 1 mm to 1 m") ?? UsualLeaf;
+        if (!_written.Has(PlanOptions.LeafSize))
+            _assumed.Add("Leaves are taken as 5 cm; give --leaf-size where they are not.");
+        SpeedBand band = needsSite ? LeafSpeed.From(WindAtLeaf.From(speed, ReadSite()), leaf) : LeafSpeed.From(speed, leaf);
+        // The law gives the root mean square; a swing peaks at the root of two of it.
+        return (SpeedBand.WithinFactor(Speed.FromMetresPerSecond(band.Best.MetresPerSecond * Math.Sqrt(2)), band.Factor), HowKnown.RuleOfThumb);
+    }
+
+    private WindSite ReadSite()
+    {
+        string word = _written.Has(PlanOptions.Site) ? _call.GetValue(PlanOptions.Site)!.Trim()
+            : throw Refusal.WrongCall("--wind needs --site: say whether the leaves are in the open, in a stand or on the floor of one.");
+        return word.ToLowerInvariant() switch
+        {
+            "open" => WindSite.Open,
+            "stand" => WindSite.Stand,
+            "floor" => WindSite.Floor,
+            _ => throw Refusal.WrongCall($"--site: '{word}' is not known here: write open, stand or floor."),
+        };
+    }
+
+    private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption)
+    {
+        const string Range = "write a length from 1 cm to 100 m, such as 60cm";
+        Length? width = _written.Struct<Length>(widthOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        Length? distance = _written.Struct<Length>(distanceOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        return (width, distance) switch
+        {
+            (null, null) => null,
+            ({ } w, { } d) => new PrintCondition(w.Millimetres, d.Millimetres),
+            (null, _) => throw Refusal.WrongCall($"{distanceOption.Name} needs {widthOption.Name}: how wide is the print?"),
+            _ => throw Refusal.WrongCall($"{widthOption.Name} needs {distanceOption.Name}: from how far is it seen?"),
+        };
+    }
+
+    private Iso? ReadIso(Option<string?> option) =>
+        _written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
+
+    private SubjectDistance? ReadDistance(Option<string?> option) =>
+        _written.Class<SubjectDistance>(option, SubjectDistance.TryParse, d => d.IsInfinite || d.Metres <= 1e6, "write a distance up to 1000 km, or inf");
+
+    private Lens ReadLens(Option asks) => _written.Struct<Length>(PlanOptions.Focal, Length.TryParse, l => l.Millimetres is >= 1 and <= 10_000, "a focal length lies between 1 mm and 10 m") is { } focal
+        ? Lens.Of(focal)
+        : throw Refusal.WrongCall($"{asks.Name} needs --focal, such as --focal 24mm.");
+
+    private static void CheckBeyond(Lens lens, SubjectDistance distance, Option option)
+    {
+        if (distance.Millimetres <= lens.FocalLength.Millimetres)
+            throw Refusal.WrongCall($"{option.Name}: {distance.ToDisplay()} lies inside the focal length of {lens.FocalLength.ToDisplay()}: no lens focuses there.");
+    }
+
+    private static bool IsFormat(FrameFormat format) => format.Diagonal.Millimetres is >= 1 and <= 2000;
+
+    private const string FormatRange = "write width and height of the sensor, such as 36x24mm";
+
+    private FrameFormat ReadFormat()
+    {
+        if (_written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, IsFormat, FormatRange) is { } given)
+            return given;
+        const string Words = "A frame of 36 × 24 mm is assumed; give yours with --format.";
+        if (!_assumed.Contains(Words))
+            _assumed.Add(Words);
+        return FrameFormat.FullFrame;
+    }
+
+    private Angle? ReadAcuity() => _written.Struct<Angle>(PlanOptions.Acuity, TryArcminutes, a => a.Arcminutes is >= 0.1 and <= 60, "an eye tells 0.1 to 60 minutes of arc apart, write such as 1.43");
+
+    // A bare number is minutes of arc.
+    private static bool TryArcminutes(string? text, out Angle angle, out string why) =>
+        Angle.TryParse((text ?? "").Trim() is [.., var last] bare && (char.IsAsciiDigit(last) || last == '.') ? bare + "'" : text, out angle, out why);
+
+    private double? ReadTemperature()
+    {
+        if (!_written.Has(PlanOptions.Temperature))
+            return null;
+        string bare = _call.GetValue(PlanOptions.Temperature)!.Trim().TrimEnd('C', 'c', '\u00B0', ' ').Replace('\u2212', '-');
+        return double.TryParse(bare, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double celsius) && celsius is >= -50 and <= 90
+            ? celsius
+            : throw Refusal.WrongCall($"--temperature: '{_call.GetValue(PlanOptions.Temperature)}' is no temperature of a sensor: write degrees Celsius from −50 to 90, such as 20.");
+    }
+
+    private FilterSet ReadFilters(Option<string[]> option)
+    {
+        List<Filter> all = [];
+        foreach (string text in _written.Has(option) ? _call.GetValue(option) ?? [] : [])
+        {
+            if (!FilterSet.TryParse(text, out FilterSet filters, out string why))
+                throw Refusal.WrongCall($"{option.Name}: {why}");
+            all.AddRange(filters.Filters);
+        }
+        return new FilterSet([.. all]);
+    }
+}
