@@ -16,9 +16,8 @@ public sealed class LightCurve
     private static readonly Duration SearchStep = Duration.FromMinutes(1);
 
     private readonly SunPath _path;
-    private readonly Place _place;
     private readonly SkyConditions _conditions;
-    private readonly IReadOnlyCollection<LightNote> _notes;
+    private readonly ImmutableArray<(LightNote Note, ExposureValue Model)> _notes;
 
     /// <summary>Prepares a span.</summary>
     /// <param name="start">Start.</param>
@@ -31,7 +30,7 @@ public sealed class LightCurve
     {
         if (end <= start || end - start > Longest)
             throw new ArgumentOutOfRangeException(nameof(end), end, "A span of light ends after it starts and lasts three days at most.");
-        (Start, End, _place, _conditions, _notes) = (start, end, place, conditions, notes);
+        (Start, End, _conditions, _notes) = (start, end, conditions, LightNote.Against(place, conditions, notes));
         // A minute more on each side for the rate of change at the ends.
         _path = new SunPath(start - SearchStep, end + SearchStep, place);
     }
@@ -103,7 +102,7 @@ public sealed class LightCurve
         return low + ((high - low) / 2);
     }
 
-    private LightEstimate Estimate(Instant when) => LightNote.Carry(Model(when), _place, _conditions, _notes);
+    private LightEstimate Estimate(Instant when) => LightNote.Carry(Model(when), _conditions, _notes);
 
     private LightEstimate Model(Instant when)
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using NodaTime;
 
@@ -19,14 +20,20 @@ public sealed record LightNote(Instant When, ExposureValue Metered, CloudCover? 
     /// <summary>The light without the filter.</summary>
     public ExposureValue Light => Metered + FilterStops;
 
+    /// <summary>The notes with what the model says of their own moments.</summary>
+    internal static ImmutableArray<(LightNote Note, ExposureValue Model)> Against(Place place, SkyConditions conditions, IReadOnlyCollection<LightNote> notes) =>
+    [
+        .. notes.OrderByDescending(n => n.When)
+            .Select(n => (n, SkyLight.At(n.When, place, conditions with { Cloud = n.Cloud ?? conditions.Cloud }).Light)),
+    ];
+
     /// <summary>Carries the note that fits best to another time and sky by the model's difference; without notes the model stays as it is.</summary>
-    internal static LightEstimate Carry(LightEstimate model, Place place, SkyConditions conditions, IReadOnlyCollection<LightNote> notes)
+    internal static LightEstimate Carry(LightEstimate model, SkyConditions conditions, ImmutableArray<(LightNote Note, ExposureValue Model)> notes)
     {
         LightEstimate? best = null;
-        foreach (LightNote note in notes.OrderByDescending(n => n.When))
+        foreach ((LightNote note, ExposureValue then) in notes)
         {
-            SkyConditions then = conditions with { Cloud = note.Cloud ?? conditions.Cloud };
-            Stops difference = model.Light - SkyLight.At(note.When, place, then).Light;
+            Stops difference = model.Light - then;
             double sky = note.Cloud is { } cloud ? StopsPerOkta * Math.Abs(cloud.Okta - conditions.Cloud.Okta) : UnknownSkyStops;
             double day = Math.Abs((note.When - model.When).TotalHours) < 6 ? 0 : OtherDayStops;
             double part = ShareOfDifference * difference.Value;

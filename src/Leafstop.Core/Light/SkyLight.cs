@@ -31,7 +31,7 @@ public static class SkyLight
     /// <param name="notes">Notes of this place; none gives the model alone.</param>
     /// <exception cref="ArgumentOutOfRangeException">The time, or that of a note, is out of reach.</exception>
     public static LightEstimate At(Instant when, Place place, SkyConditions conditions, IReadOnlyCollection<LightNote> notes) =>
-        LightNote.Carry(At(when, place, conditions), place, conditions, notes);
+        LightNote.Carry(At(when, place, conditions), conditions, LightNote.Against(place, conditions, notes));
 
     /// <summary>The light for a height of the sun.</summary>
     /// <param name="sunAltitude">Height of the sun's centre without air.</param>

@@ -72,7 +72,8 @@ public sealed class LullRhythmTests
             double wider = rhythm.AtLeastOne(time, frames, TimeSpan.FromSeconds(2 * gap)).Share;
             double fresh = rhythm.AtLeastOneIndependent(time, frames).Share;
             // 1e-12: rounding of double arithmetic.
-            return Math.Abs(one - rhythm.OneFrame(time).Share) < 1e-12 && run <= longer + 1e-12 && run <= wider + 1e-12 && wider <= fresh + 1e-12;
+            Assert.Equal(rhythm.OneFrame(time).Share, one, 1e-12);
+            Assert.True(run <= longer + 1e-12 && run <= wider + 1e-12 && wider <= fresh + 1e-12, $"{run} {longer} {wider} {fresh}");
         }, iter: 500);
 
     [Fact]
