@@ -190,7 +190,7 @@ internal sealed class PlanCall
             return null;
         if (near is null || far is null)
             throw Refusal.WrongCall($"{(near is null ? "--far" : "--near")} needs {(near is null ? "--near" : "--far")}: give both ends of what must be sharp, far may be inf.");
-        Lens lens = ReadLens(near is null ? PlanOptions.Far : PlanOptions.Near);
+        Lens lens = ReadLens(PlanOptions.Near);
         if (near >= far)
             throw Refusal.WrongCall($"--near {near.ToDisplay()} is not nearer than --far {far.ToDisplay()}: exchange them.");
         CheckBeyond(lens, near, PlanOptions.Near);

@@ -44,7 +44,7 @@ public static class GiveUpTable
         return table.Row(
             GiveUpKind.WaitForLull, $"Wait for a lull, shoot at {shutter.ToDisplay()}", Stops.FromRatio(shutter.Seconds / scene.Shutter.Seconds),
             scene with { Shutter = shutter },
-            "No stops, patience: a swinging leaf spends about a third of its time under half its peak speed. Three to five frames a lull, then wait.",
+            "Patience, no stops: a swinging leaf spends about a third of its time under half its peak speed. Three to five frames a lull, then wait.",
             leaves.How == HowKnown.Measured ? HowKnown.WorkedOut : leaves.How);
     }
 

@@ -37,6 +37,16 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         };
     }
 
+    /// <summary>"2/3 stop", "2 1/3 stops"; thirds, and halves where it is one, as a polariser is counted.</summary>
+    public static string StopsWords(Stops stops)
+    {
+        double size = Math.Abs(stops.Value), half = Math.Floor(size) + 0.5;
+        string text = Math.Abs(size - half) < 1e-6
+            ? $"{(stops.Value < 0 ? "\u2212" : "")}{(size > 1 ? $"{Math.Floor(size):0} " : "")}1/2"
+            : stops.ToDisplay();
+        return $"{text} {(Math.Abs(stops.NearestThird().Value) > 1 + Stops.Hair ? "stops" : "stop")}";
+    }
+
     /// <summary>"60 cm wide seen from 60 cm".</summary>
     public static string PrintWords(PrintCondition print) =>
         $"{Length.FromMillimetres(print.WidthMm).ToDisplay()} wide seen from {Length.FromMillimetres(print.ViewingDistanceMm).ToDisplay()}";
@@ -138,5 +148,5 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
 
     private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{spare.ToDisplay()} under";
 
-    private static string Stopped(Stops stops) => $"{stops.ToDisplay()} {(Math.Abs(stops.NearestThird().Value) > 1 + Stops.Hair ? "stops" : "stop")}";
+    private static string Stopped(Stops stops) => StopsWords(stops);
 }
