@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Optics;
 using Leafstop.Core.Quantities;
@@ -68,10 +69,10 @@ internal sealed record DepthCall
             Reading = reading,
             Blur = blur,
             IsFromMark = call.GetValue(options.From) == "mark",
-            Focus = Asked.Distance(call, options.Focus),
-            Near = Asked.Distance(call, options.Near),
-            Far = Asked.Distance(call, options.Far),
-            Points = [.. (call.GetValue(options.At) ?? []).Select(text => Asked.Distance(options.At, text))],
+            Focus = Reachable(options.Focus, Asked.Distance(call, options.Focus)),
+            Near = Reachable(options.Near, Asked.Distance(call, options.Near)),
+            Far = Reachable(options.Far, Asked.Distance(call, options.Far)),
+            Points = [.. (call.GetValue(options.At) ?? []).Select(text => Reachable(options.At, Asked.Distance(options.At, text))!)],
             Overlap = ReadOverlap(call, options),
             Assumed = assumed,
         };
@@ -84,9 +85,9 @@ internal sealed record DepthCall
     {
         string written = $"--focus: {Focus!.ToDisplay()}";
         if (IsFromMark && Focus.Millimetres < 4 * Lens.FocalLength.Millimetres)
-            throw Refusal.WrongCall($"{written} is nearer than a {Lens.FocalLength.ToDisplay()} lens can focus from the mark: four focal lengths are the least.");
+            throw Refusal.WrongCall($"{written} is nearer than a {Mm(Lens.FocalLength)} lens can focus from the mark: four focal lengths are the least.");
         if (!IsFromMark && Focus.Millimetres <= Lens.FocalLength.Millimetres)
-            throw Refusal.WrongCall($"{written} lies inside the focal length of {Lens.FocalLength.ToDisplay()}: no lens focuses there.");
+            throw Refusal.WrongCall($"{written} lies inside the focal length of {Mm(Lens.FocalLength)}: no lens focuses there.");
         return IsFromMark ? FocusMark.ToLens(Lens, Focus) : Focus;
     }
 
@@ -101,7 +102,7 @@ internal sealed record DepthCall
         }
         catch (ArgumentOutOfRangeException)
         {
-            throw Refusal.WrongCall($"--near: {Near!.ToDisplay()} is nearer than a {Lens.FocalLength.ToDisplay()} lens can focus: write a distance beyond it.");
+            throw Refusal.WrongCall($"--near: {Near!.ToDisplay()} is nearer than a {Mm(Lens.FocalLength)} lens can focus: write a distance beyond it.");
         }
     }
 
@@ -117,6 +118,9 @@ internal sealed record DepthCall
     /// <summary>A distance from the lens, measured as the call measures.</summary>
     public SubjectDistance AsMeasured(SubjectDistance focus, SubjectDistance fromLens) =>
         IsFromMark ? FocusMark.FromLens(Lens, focus, fromLens) : fromLens;
+
+    /// <summary>A focal length as it is engraved, "24 mm".</summary>
+    public static string Mm(Length length) => $"{length.Millimetres.ToString("0.##", CultureInfo.InvariantCulture)} mm";
 
     private static PermittedBlur ReadBlur(ParseResult call, DepthOptions options, List<(string, string)> assumed)
     {
@@ -163,6 +167,11 @@ internal sealed record DepthCall
             throw Refusal.WrongCall($"{option.Name}: {written} is not between 1 cm and 100 m.");
     }
 
+    // Far beyond the moon; keeps reciprocals well inside what numbers can hold.
+    private static SubjectDistance? Reachable(Option option, SubjectDistance? distance) => distance is { IsInfinite: false, Metres: > 1e9 }
+        ? throw Refusal.WrongCall($"{option.Name}: that is farther than anything in a landscape: write inf for infinity.")
+        : distance;
+
     private static Share ReadOverlap(ParseResult call, DepthOptions options)
     {
         Share overlap = Asked.Share(call, options.Overlap) ?? UsualOverlap;
@@ -191,6 +200,6 @@ internal sealed record DepthCall
         if (Points.Count > 0 && Focus is null)
             throw Refusal.WrongCall("--at belongs to a focus: give it with --focus and --aperture.");
         if (Aperture is not null && Blur.Circle.Millimetres * Aperture.Ratio >= Lens.FocalLength.Millimetres)
-            throw Refusal.WrongCall($"A blur of {Blur.Circle.ToDisplay()} is as wide as the opening of {Lens.FocalLength.ToDisplay()} at {Aperture.ToDisplay()}: everything would pass. Check --aperture and the print or --coc.");
+            throw Refusal.WrongCall($"A blur of {Blur.Circle.ToDisplay()} is as wide as the opening of {Mm(Lens.FocalLength)} at {Aperture.ToDisplay()}: everything would pass. Check --aperture and the print or --coc.");
     }
 }

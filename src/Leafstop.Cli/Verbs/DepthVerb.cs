@@ -60,7 +60,7 @@ internal static class DepthVerb
     {
         DepthDemand demand = asked.Demand();
         if (FocusAnswer.Of(asked.Lens, aperture, demand.Focus, asked.Blur, Diffraction.GreenLight).ContrastAtFocus < SharpestAperture.JustSharpContrast)
-            throw Refusal.NoAnswer($"at {aperture.ToDisplay()} diffraction alone is more than passes on this print, however many frames are taken: open the aperture.");
+            throw Refusal.NoAnswer($"at {aperture.ToDisplay()} diffraction alone is more than passes, however many frames are taken: open the aperture.");
         try
         {
             return new StepsTelling(asked, DepthAnswer.Of(demand, asked.Blur, Diffraction.GreenLight), aperture,
@@ -75,20 +75,20 @@ internal static class DepthVerb
     private static string Impossible(DepthCall asked, DepthAnswer answer)
     {
         string depth = $"{asked.Near!.ToDisplay()} to {(asked.Far!.IsInfinite ? "infinity" : asked.Far.ToDisplay())}";
-        FNumber wide = FNumber.FromMarking(8);
+        FNumber wide = FNumber.FromMarking(11);
         string advice = "take less depth, a smaller print or a shorter lens";
         if (asked.Blur.Circle.Millimetres * wide.Ratio < asked.Lens.FocalLength.Millimetres)
         {
             try
             {
                 int frames = FocusSteps.Plan(answer.Demand, wide, asked.Blur.Circle, asked.Overlap.Value).Frames.Length;
-                advice = $"ask again with --aperture f/8 for {frames} focus steps, or {advice}";
+                advice = $"ask again with --aperture f/11 for {frames} focus steps, or {advice}";
             }
             catch (ArgumentOutOfRangeException)
             {
                 // More steps than anyone takes: no advice then.
             }
         }
-        return $"no aperture of a {asked.Lens.FocalLength.ToDisplay()} lens holds {depth} in one frame on this print; where the limits are sharp enough, diffraction is not: {advice}.";
+        return $"no aperture of a {DepthCall.Mm(asked.Lens.FocalLength)} lens holds {depth} in one frame so sharp; where the limits would be sharp enough, diffraction takes too much: {advice}.";
     }
 }

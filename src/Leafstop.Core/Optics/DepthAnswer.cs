@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 
 namespace Leafstop.Core.Optics;
@@ -34,13 +35,11 @@ public sealed record DepthAnswer
     public ApertureContrast ByRule { get; }
 
     /// <summary>The apertures that leave <see cref="SharpestAperture.JustSharpContrast"/> everywhere; null when one frame cannot hold the depth on this print.</summary>
+    /// <remarks>Blur and diffraction together leave more contrast than the same blur would alone, so the widest here is often wider than <see cref="ByGeometry"/>.</remarks>
     public ApertureRange? Holding { get; }
 
     /// <summary>Light that the rule's aperture lets in over the exact one: positive when the rule is wider.</summary>
     public Stops? RuleAboveSharpest => Sharpest is null ? null : SharpestAperture.Light(Sharpest.Aperture, ByRule.Aperture);
-
-    /// <summary>Light gained by opening from the sharpest to the widest that holds; null when none holds.</summary>
-    public Stops? LightToSpare => Holding is null ? null : SharpestAperture.Light(Sharpest!.Aperture, Holding.Widest);
 
     /// <summary>Answers for a depth.</summary>
     /// <param name="demand">Lens and limits, from the lens.</param>
@@ -53,8 +52,13 @@ public sealed record DepthAnswer
     /// <param name="aperture">Literal f-number.</param>
     public double ContrastAt(FNumber aperture) => SharpestAperture.Contrast(Demand, aperture, Blur.LinePairsPerMillimetre, Wavelength);
 
-    /// <summary>The widest mark among the apertures that hold; null when none holds or no mark lies among them.</summary>
-    public FNumber? WidestMark(DialStep step = DialStep.Thirds) => Holding is null ? null : Marks.FNumbers(step).All
-        .Where(m => m.Exact >= Holding.Widest.Ratio * (1 - Stops.Hair) && m.Exact <= Holding.Smallest.Ratio * (1 + Stops.Hair))
-        .Select(m => FNumber.FromRatio(m.Exact)).FirstOrDefault();
+    /// <summary>The marks that hold the depth by both measures, widest first: blur within the circle by geometry, and enough exact contrast. Empty when none does.</summary>
+    public ImmutableArray<FNumber> HoldingMarks(DialStep step = DialStep.Thirds)
+    {
+        if (Holding is null)
+            return [];
+        double widest = Math.Max(Holding.Widest.Ratio, ByGeometry.Ratio) * (1 - Stops.Hair);
+        double smallest = Holding.Smallest.Ratio * (1 + Stops.Hair);
+        return [.. Marks.FNumbers(step).All.Where(m => m.Exact >= widest && m.Exact <= smallest).Select(m => FNumber.FromRatio(m.Exact))];
+    }
 }

@@ -57,7 +57,7 @@ public sealed record FocusAnswer
     /// <param name="focus">Distance focused on, from the lens.</param>
     /// <param name="blur">What passes for sharp.</param>
     /// <param name="wavelength">Above zero.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The focus is not beyond the focal length, or the defocus is past a thousand waves.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The focus is not beyond the focal length, or the defocus is past ten thousand waves.</exception>
     public static FocusAnswer Of(Lens lens, FNumber aperture, SubjectDistance focus, PermittedBlur blur, Length wavelength) =>
         new(lens, aperture, blur, DepthOfField.Of(lens, aperture, focus, blur.Circle), wavelength);
 

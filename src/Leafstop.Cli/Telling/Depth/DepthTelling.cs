@@ -39,14 +39,14 @@ internal abstract class DepthTelling(DepthCall asked)
     {
         get
         {
-            yield return $"Focal length {Asked.Lens.FocalLength.ToDisplay()}; pupil ratio {Figures.Fixed(Asked.Lens.PupilRatio, 0)}; light of 550 nm.";
+            yield return $"Focal length {DepthCall.Mm(Asked.Lens.FocalLength)}; pupil ratio {Figures.Fixed(Asked.Lens.PupilRatio, 0)}; light of 550 nm.";
             if (Asked.Aperture is { } aperture)
                 yield return MarkReading(aperture);
             if (Asked.Blur.Print is { } print)
             {
                 ViewingCondition viewing = print.Viewing;
                 yield return $"Finest detail on the print: {viewing.Distance.ToDisplay()} · 2 tan({viewing.Acuity.ToDisplay()} / 2) = {viewing.FinestDetail.ToDisplay()}.";
-                yield return $"Enlargement: {viewing.PrintWidth.ToDisplay()} over {print.Format.Width.ToDisplay()}"
+                yield return $"Enlargement: {viewing.PrintWidth.ToDisplay()} over {DepthCall.Mm(print.Format.Width)}"
                     + $"{(print.Crop < 1 ? $" · {Share.Of(print.Crop).ToDisplay()}" : "")} = {Figures.Significant(viewing.Enlargement(print.Format, print.Crop))}.";
                 yield return $"Circle of confusion: their quotient, {Asked.Blur.Circle.ToDisplay()}. [COC]";
             }

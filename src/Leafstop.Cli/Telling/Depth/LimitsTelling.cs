@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using Leafstop.Cli.Verbs;
 using Leafstop.Core.Optics;
@@ -8,6 +9,11 @@ namespace Leafstop.Cli.Telling.Depth;
 /// <summary>Focus and aperture for limits that one frame holds, by exact contrast and by the rule of practice.</summary>
 internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : DepthTelling(asked)
 {
+    // Two or three stops from wide open for most lenses: common practice, no source.
+    private const double NarrowEnough = 5.6;
+
+    private readonly ImmutableArray<FNumber> _marks = answer.HoldingMarks();
+
     private ApertureContrast Sharpest => answer.Sharpest!;
 
     private ApertureRange Holding => answer.Holding!;
@@ -24,13 +30,20 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
     {
         get
         {
-            if (answer.WidestMark() is { } widest && SharpestAperture.Light(Set, widest).Value > 0.3)
-                yield return $"{widest.ToDisplay()} just holds it too and lets in {Figures.StopsOf(SharpestAperture.Light(Set, widest).Value)} more; smaller than f/{Figures.Fixed(Holding.Smallest.Ratio, 0)} diffraction takes too much.";
+            if (_marks is [var widest, .., var smallest])
+            {
+                double more = SharpestAperture.Light(Set, widest).Value;
+                yield return $"Every mark from {widest.ToDisplay()} to {smallest.ToDisplay()} holds it{(more > 0.3 ? $"; {widest.ToDisplay()} lets in {Figures.StopsOf(more)} more" : "")}.";
+            }
             double above = answer.RuleAboveSharpest!.Value.Value;
             string side = Math.Abs(above) < 0.05 ? "the same" : $"{Figures.Fixed(Math.Abs(above), 1)} stop {(above > 0 ? "wider" : "smaller")}";
             yield return $"Exact best f/{Figures.Fixed(Sharpest.Aperture.Ratio, 1)}; the rule of practice says f/{Figures.Fixed(answer.ByRule.Aperture.Ratio, 1)}, {side}.";
-            yield return $"By geometry alone f/{Figures.Fixed(answer.ByGeometry.Ratio, 1)} would do; with diffraction {Figures.Percent(answer.ContrastAt(answer.ByGeometry))} of the contrast of the finest detail is left there, "
-                + $"and {Figures.Percent(Sharpest.Contrast)} at the best.";
+            string geometry = $"f/{Figures.Fixed(answer.ByGeometry.Ratio, 1)}";
+            yield return answer.ByGeometry <= Sharpest.Aperture
+                ? $"By geometry alone {geometry} is enough. Of the contrast of the finest detail {Figures.Percent(Sharpest.Contrast)} is left at the exact best, {Figures.Percent(answer.ByRule.Contrast)} by the rule."
+                : $"Geometry alone asks for {geometry}, where diffraction leaves {Figures.Percent(answer.ContrastAt(answer.ByGeometry))} of the contrast of the finest detail; the exact best leaves {Figures.Percent(Sharpest.Contrast)}, little more than passes.";
+            if (Set.Ratio < NarrowEnough)
+                yield return $"A real lens is seldom at its best at {Set.ToDisplay()} (rule of thumb): close it further within that range.";
         }
     }
 
@@ -67,12 +80,11 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
         json.WriteStartObject("holding");
         json.WriteNumber("widestAperture", Holding.Widest.Ratio);
         json.WriteNumber("smallestAperture", Holding.Smallest.Ratio);
-        if (answer.WidestMark() is { } mark)
-            json.WriteNumber("widestMark", mark.Ratio);
-        else
-            json.WriteNull("widestMark");
+        json.WriteStartArray("marks");
+        foreach (FNumber mark in _marks)
+            json.WriteNumberValue(mark.Ratio);
+        json.WriteEndArray();
         json.WriteNumber("justSharpContrast", SharpestAperture.JustSharpContrast);
-        json.WriteNumber("lightToSpareStops", answer.LightToSpare!.Value.Value);
         json.WriteEndObject();
         json.WriteNumber("linePairsPerMm", Asked.Blur.LinePairsPerMillimetre);
     }
