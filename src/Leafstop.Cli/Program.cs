@@ -12,5 +12,6 @@ return VerbLine.Run(args, say =>
     SampleVerb.Build(say),
     CamerasVerb.Build(say),
     PlanVerb.Build(say),
+    DepthVerb.Build(say),
     DemoVerb.Build(say),
 ]);
