@@ -11,5 +11,6 @@ return VerbLine.Run(args, say =>
     MeasureVerb.Build(say),
     SampleVerb.Build(say),
     CamerasVerb.Build(say),
+    DepthVerb.Build(say),
     DemoVerb.Build(say),
 ]);

@@ -26,7 +26,15 @@ public sealed record DepthDemand
     public SubjectDistance Focus { get; }
 
     /// <summary>Distance between the sharp images of the two limits, behind the lens.</summary>
-    public Length FocusSpread => Length.FromMillimetres(Lens.ImageDistance(Near).Millimetres - Lens.ImageDistance(Far).Millimetres);
+    public Length FocusSpread
+    {
+        get
+        {
+            double f = Lens.FocalLength.Millimetres;
+            // The difference of two image distances, without subtracting two numbers that are nearly equal.
+            return Length.FromMillimetres(f * f * (1 / Near.Millimetres - 1 / Far.Millimetres) / ((1 - Lens.FocalShare(Near)) * (1 - Lens.FocalShare(Far))));
+        }
+    }
 
     /// <summary>Takes the limits.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Near is not beyond the focal length, or not nearer than far.</exception>

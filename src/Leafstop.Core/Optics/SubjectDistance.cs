@@ -43,8 +43,8 @@ public sealed record SubjectDistance : IComparable<SubjectDistance>
     /// <summary>Millimetres in full, "5000 mm", or "inf": reads back to the same value in any culture.</summary>
     public override string ToString() => IsInfinite ? "inf" : $"{Written.RoundTrip(Millimetres)} mm";
 
-    /// <summary>To three figures, "3.4 m", or "infinity".</summary>
-    public string ToDisplay() => Finite is { } length ? length.ToDisplay() : "infinity";
+    /// <summary>To three figures, "3.4 m", below one metre "60 cm", or "infinity".</summary>
+    public string ToDisplay() => Finite is not { } length ? "infinity" : length.Metres < 1 ? length.ToDisplay() : $"{Written.Short(length.Metres)} m";
 
     /// <summary>Reads a length with its unit, or "inf", "infinity", "∞".</summary>
     /// <exception cref="FormatException">Not a distance; the message says why.</exception>
