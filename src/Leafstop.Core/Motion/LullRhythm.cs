@@ -1,4 +1,5 @@
 using Leafstop.Core.Quantities;
+using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
 namespace Leafstop.Core.Motion;
@@ -69,7 +70,7 @@ public sealed record LullRhythm
     public double WorthFreshTries(ShutterTime shutter, int frames, TimeSpan spacing)
     {
         double one = OneFrame(shutter).Share;
-        return one == 0 ? 0 : Math.Min(frames, FrameOdds.Log1p(-AtLeastOne(shutter, frames, spacing).Share) / FrameOdds.Log1p(-one));
+        return one == 0 ? 0 : Math.Min(frames, SpecialFunctions.Log1p(-AtLeastOne(shutter, frames, spacing).Share) / SpecialFunctions.Log1p(-one));
     }
 
     /// <summary>The mean time that a wind of normal distribution stays below a level: Rice's formula, checked by W-26.</summary>

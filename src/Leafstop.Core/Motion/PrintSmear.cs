@@ -20,6 +20,12 @@ public sealed record PrintSmear
     /// <summary>True when it passes for still: at most one circle of confusion, equal within a hair.</summary>
     public bool Passes => CirclesOfConfusion <= 1 + Stops.Hair;
 
+    /// <summary>The shutter that would have held what smeared like this at another: in proportion to time.</summary>
+    /// <remarks>For motion that did not turn back in the frame; a swing that did smears less than in proportion, so a frame that long tells too little.</remarks>
+    /// <param name="shotAt">Exposure of the frame that shows the smear.</param>
+    public HoldingShutter ShutterThatHolds(ShutterTime shotAt) =>
+        HoldingShutter.FromSeconds(CirclesOfConfusion > 0 ? shotAt.Seconds / CirclesOfConfusion : double.PositiveInfinity);
+
     /// <summary>"0.33 mm on the print, 1.9 circles of confusion at an acuity of 1′ (assumed)".</summary>
     public string ToDisplay() => string.Create(System.Globalization.CultureInfo.InvariantCulture,
         $"{OnPrint.Millimetres:0.00} mm on the print, {CirclesOfConfusion:0.0} circles of confusion at an acuity of {Print.Viewing.Acuity.ToDisplay()}{(Print.AcuityWasGiven ? "" : " (assumed)")}");

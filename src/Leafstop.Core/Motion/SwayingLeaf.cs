@@ -9,6 +9,10 @@ namespace Leafstop.Core.Motion;
 /// nothing beyond it.</remarks>
 public sealed record SwayingLeaf
 {
+    /// <summary>Mean frequency of tall grass, hertz: 16 cereals on five windy days, Plant Methods 15 (2019), s13007-019-0437-5 (W-21). Broad leaves flutter 1 to 10
+    /// times a second, from memory (W-22): count them.</summary>
+    public const double TallGrassHertz = 1.37;
+
     private SwayingLeaf(Length amplitude, double hertz) => (Amplitude, FrequencyHertz) = (amplitude, hertz);
 
     /// <summary>Largest distance from the middle; the whole swing is twice as wide.</summary>

@@ -47,6 +47,15 @@ public sealed class FrameOddsTests
         Assert.Equal(0, FrameOdds.AtLeastOne(Chance.Of(0.5), 0).Share);
     }
 
+    // Derived: for small p the chance is n·p − …, with all digits kept; a naive 1 − (1−p)ⁿ has four of them left here.
+    [Fact]
+    public void A_very_small_chance_keeps_its_digits()
+    {
+        Assert.Equal(3e-12, FrameOdds.AtLeastOne(Chance.Of(1e-12), 3).Share, 1e-23);
+        Assert.Equal(1 - Math.Pow(0.99, 50), FrameOdds.AtLeastOne(Chance.Of(0.01), 50).Share, 1e-14);
+        Assert.Equal(1, FrameOdds.AtLeastOne(Chance.Of(0.9), int.MaxValue).Share);
+    }
+
     [Fact]
     public void What_cannot_be_asked_is_refused()
     {

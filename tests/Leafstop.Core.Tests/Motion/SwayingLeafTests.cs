@@ -148,6 +148,15 @@ public sealed class SwayingLeafTests
         Assert.Equal("0.33 mm on the print, 1.3 circles of confusion at an acuity of 1.43\u2032", own.Judge(smear.OnSensor).ToDisplay());
     }
 
+    // Derived: worked figures of the job: 0.33 mm seen at 1/60 asks for 1/125.
+    [Fact]
+    public void A_trial_frame_tells_the_shutter_that_holds()
+    {
+        PrintSmear seen = Print.Judge(Print.Viewing.OnSensor(Length.FromMillimetres(0.33), FrameFormat.FullFrame));
+        Assert.Equal("1/125 s", seen.ShutterThatHolds(ShutterTime.Parse("1/60")).ToDisplay());
+        Assert.True(Print.Judge(default).ShutterThatHolds(ShutterTime.Parse("1/60")).HoldsAnyTime);
+    }
+
     // Derived: cropping to two thirds enlarges everything by half as much again.
     [Fact]
     public void A_crop_enlarges_the_smear()
