@@ -11,5 +11,7 @@ return VerbLine.Run(args, say =>
     MeasureVerb.Build(say),
     SampleVerb.Build(say),
     CamerasVerb.Build(say),
+    LightVerb.Build(say),
+    PlacesVerb.Build(say),
     DemoVerb.Build(say),
 ]);
