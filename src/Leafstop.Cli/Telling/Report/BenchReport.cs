@@ -1,4 +1,3 @@
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Telling.Report;
