@@ -33,7 +33,7 @@ internal static class LightJson
         foreach (HeightExtreme extreme in answer.Day.Extremes)
         {
             json.WriteStartObject();
-            json.WriteString("time", ZoneName.Write(extreme.Time, zone));
+            Time(json, "time", extreme.Time, zone);
             Degrees(json, "sunAltitudeDeg", extreme.Altitude);
             json.WriteEndObject();
         }
@@ -47,7 +47,7 @@ internal static class LightJson
         foreach (LightCrossing pass in answer.Passes)
         {
             json.WriteStartObject();
-            json.WriteString("time", ZoneName.Write(pass.Time, zone));
+            Time(json, "time", pass.Time, zone);
             json.WriteBoolean("brightening", pass.IsBrightening);
             json.WriteEndObject();
         }
@@ -95,7 +95,7 @@ internal static class LightJson
     {
         json.WriteStartObject();
         json.WriteString("event", LevelWords.CamelCase(e.Kind));
-        json.WriteString("time", e.Time is { } time ? ZoneName.Write(time, zone) : null);
+        Time(json, "time", e.Time, zone);
         json.WriteString("state", LevelWords.CamelCase(e.State));
         Degrees(json, "sunAltitudeDeg", e.Altitude);
         Degrees(json, "sunAzimuthDeg", e.Azimuth);
@@ -106,7 +106,7 @@ internal static class LightJson
     private static void Sample(Utf8JsonWriter json, LightEstimate row, LightCurve curve, DateTimeZone zone)
     {
         json.WriteStartObject();
-        json.WriteString("time", ZoneName.Write(row.When, zone));
+        Time(json, "time", row.When, zone);
         Degrees(json, "sunAltitudeDeg", row.Sun.Altitude);
         Degrees(json, "sunApparentAltitudeDeg", row.Sun.ApparentAltitude);
         Degrees(json, "sunAzimuthDeg", row.Sun.Azimuth);
@@ -116,9 +116,16 @@ internal static class LightJson
         json.WriteNumber("stopsPerMinute", curve.StopsPerMinuteAt(row.When));
         json.WriteNumber("sunDiscShare", row.Sun.Altitude > SkyLine.RiseAltitude ? row.Chain.DiscShare : 0);
         json.WriteString("how", LevelWords.CamelCase(row.How));
-        json.WriteString("noteTime", row.Note is { } note ? ZoneName.Write(note.When, zone) : null);
+        Time(json, "noteTime", row.Note?.When, zone);
         Number(json, "carriedByStops", row.CarriedBy?.Value);
         json.WriteEndObject();
+    }
+
+    // Raw, because the writer would spell the plus of an offset as an escape; digits, colons and signs need none.
+    private static void Time(Utf8JsonWriter json, string name, Instant? when, DateTimeZone zone)
+    {
+        json.WritePropertyName(name);
+        json.WriteRawValue(when is { } time ? $"\"{ZoneName.Write(time, zone)}\"" : "null");
     }
 
     // Degrees went through radians and back; ten decimals hide that and nothing else.

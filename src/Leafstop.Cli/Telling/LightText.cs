@@ -64,7 +64,8 @@ internal static class LightText
             text.Append("\nThe sun is more than 12° below the horizon all the time: there is no light to meter by it.\n");
             return;
         }
-        text.Append("\nThe light\n  time      sun   EV100     stops/min   light (lx)\n");
+        text.Append(CultureInfo.InvariantCulture, $"\nThe light under {words.Sky}{(answer.Conditions.Canopy.IsOverhead ? $", trees: {answer.Conditions.Canopy.Name}" : "")}\n");
+        text.Append("  time      sun   EV100     stops/min   light (lx)\n");
         foreach (LightEstimate row in rows)
         {
             double rate = answer.Curve.StopsPerMinuteAt(row.When);

@@ -21,7 +21,7 @@ internal static class LightWhy
         yield return $"× {Figures.Fixed(row.Chain.CanopyShare, 3)} for the trees ({sky.Canopy.Source}).";
         yield return $"= {Lux(row.Illuminance)}; EV100 = log2(E · 100 / 250) = {Figures.Fixed(Leafstop.Core.Exposure.IncidentMeter.Usual.Reads(row.Illuminance).Value, 2)}.";
         if (row.Note is { } note)
-            yield return $"Your note: {Figures.Fixed(note.Metered.Value, 2)} measured + {Figures.Fixed(note.FilterStops.Value, 2)} for the filter + {Figures.Fixed(row.CarriedBy!.Value.Value, 2)} by the model (its EV now less its EV then) = {Figures.Fixed(row.Light.Value, 2)}. It goes before the model.";
+            yield return $"Your note: {Figures.Fixed(note.Metered.Value, 2)} measured + {Figures.Fixed(note.FilterStops.Value, 2)} for the filter {(row.CarriedBy!.Value.Value < 0 ? "−" : "+")} {Figures.Fixed(Math.Abs(row.CarriedBy.Value.Value), 2)} by the model (its EV now less its EV then) = {Figures.Fixed(row.Light.Value, 2)}. It goes before the model.";
         if (answer.Wanted is { } wanted)
             yield return $"Light needed: EV100 {Figures.Fixed(wanted.Value, 2)} = log2(N² / t) − log2(ISO / 100) + filter.";
     }

@@ -18,7 +18,7 @@ internal sealed class LightWords(LightAnswer answer)
 
     /// <summary>The answer in a sentence.</summary>
     public string Sentence => answer.Wanted is { } wanted ? Enough(wanted)
-        : answer.Single is { } one ? $"{Ev(one.Light)} at {Time(one.When)}, {Sun(one)}."
+        : answer.Single is { } one ? $"{Ev(one.Light)} at {Time(one.When)} under {Sky}, {Sun(one)}."
         : Sunlight();
 
     /// <summary>The number behind it.</summary>
@@ -29,7 +29,7 @@ internal sealed class LightWords(LightAnswer answer)
             if (answer.Single is { } one)
                 return $"{Rate(answer.Curve.StopsPerMinuteAt(one.When))} Light on level ground, by the model alone: {Figures.Significant(one.Illuminance.Lux)}{Figures.NoBreak}lx. {Basis(one)}".Trim();
             LightEstimate brightest = answer.Rows.MaxBy(r => r.Light)!;
-            return $"Brightest in the table: {Ev(brightest.Light)} at {Time(brightest.When)}. {Basis(brightest)}".Trim();
+            return $"{AtSunrise()}Brightest in the table: {Ev(brightest.Light)} at {Time(brightest.When)}, under {Sky}. {Basis(brightest)}".Trim();
         }
     }
 
@@ -41,8 +41,8 @@ internal sealed class LightWords(LightAnswer answer)
             LightEstimate row = answer.Single ?? answer.Rows.MaxBy(r => r.Uncertainty)!;
             string most = answer.Single is null ? "at most " : "";
             return row.Note is null
-                ? new Statement($"Light ±{Figures.NoBreak}{Figures.StopsOf(row.Uncertainty.Value)}: a mean sky, and an instant may have half or double of it. Your meter in the field always wins.", HowKnown.RuleOfThumb)
-                : new Statement($"Light ±{Figures.NoBreak}{most}{Figures.StopsOf(Math.Round(row.Uncertainty.Value, 1))}: your reading (measured), carried to other times by the model. Your meter in the field always wins.", HowKnown.WorkedOut);
+                ? new Statement($"Light ±{Figures.NoBreak}{Size(row.Uncertainty)}: a mean sky, and an instant may have half or double of it. Your meter in the field always wins.", HowKnown.RuleOfThumb)
+                : new Statement($"Light ±{Figures.NoBreak}{most}{Size(row.Uncertainty)}: your reading (measured), carried to other times by the model. Your meter in the field always wins.", HowKnown.WorkedOut);
         }
     }
 
@@ -72,10 +72,23 @@ internal sealed class LightWords(LightAnswer answer)
     /// <summary>"EV 6 2/3", the nearest third.</summary>
     public static string Ev(ExposureValue light) => $"EV{Figures.NoBreak}{light.ToDisplay().Replace(' ', Figures.NoBreak)}";
 
+    /// <summary>"a clear sky", "8/8 cloud".</summary>
+    public string Sky => answer.Conditions.Cloud.Okta == 0 ? "a clear sky" : answer.Conditions.Cloud.ToString();
+
+    private static string Size(Stops stops) => $"{Figures.Fixed(stops.Value, stops.Value == 1 ? 0 : 1)}{Figures.NoBreak}{(stops.Value > 1 ? "stops" : "stop")}";
+
+    private string AtSunrise()
+    {
+        LightCurve curve = answer.Curve;
+        return answer.Events.FirstOrDefault(e => e.Kind == SunEventKind.Sunrise)?.Time is { } rise && rise >= curve.Start && rise <= curve.End
+            ? $"At sunrise {Ev(curve.At(rise).Light)}. {Rate(curve.StopsPerMinuteAt(rise))} "
+            : "";
+    }
+
     /// <summary>"brightening by a stop in 5 minutes".</summary>
     private static string Rate(double stopsPerMinute) => Math.Abs(stopsPerMinute) < StillStopsPerMinute
         ? "The light holds: under a stop in 100 minutes."
-        : $"{(stopsPerMinute > 0 ? "Brightening" : "Darkening")} by a stop in {Figures.Fixed(1 / Math.Abs(stopsPerMinute), Math.Abs(stopsPerMinute) > 0.2 ? 1 : 0)}{Figures.NoBreak}min.";
+        : $"It {(stopsPerMinute > 0 ? "brightens" : "darkens")} by a stop in {Figures.Fixed(1 / Math.Abs(stopsPerMinute), Math.Abs(stopsPerMinute) > 0.2 ? 1 : 0)}{Figures.NoBreak}min.";
 
     private static string Sun(LightEstimate row) =>
         $"the sun {Figures.Fixed(Math.Abs(row.Sun.Altitude.Degrees), 1)}° {(row.Sun.Altitude.Degrees < 0 ? "below" : "above")} the horizon, bearing {Figures.Fixed(row.Sun.Azimuth.Degrees, 0)}°"

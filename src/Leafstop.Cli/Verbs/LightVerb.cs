@@ -49,7 +49,7 @@ internal static class LightVerb
             throw Refusal.WrongCall("--to is not after --from.");
         Duration step = written is null ? UsualStep : LightCall.ReadStep(written);
         if ((end - start) / step > MostSamples)
-            throw Refusal.WrongCall($"That are more than {MostSamples} rows: choose a longer --step or a shorter span.");
+            throw Refusal.WrongCall($"That is more than {MostSamples} rows: choose a longer --step or a shorter span.");
         LightCurve curve = new(start, end, asked.Place, asked.Conditions, asked.Notes);
         Instant? single = at is null ? null : asked.Moment("--at", at);
         LightEstimate[] rows = single is { } when

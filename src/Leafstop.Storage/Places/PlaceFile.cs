@@ -40,7 +40,9 @@ public static class PlaceFile
         LightNote note = numbered.Note;
         json.WriteStartObject();
         json.WriteNumber("number", numbered.Number);
-        json.WriteString("time", ZoneName.Write(note.When, zone));
+        json.WritePropertyName("time");
+        // Raw, because the writer would spell the plus of an offset as an escape.
+        json.WriteRawValue($"\"{ZoneName.Write(note.When, zone)}\"");
         json.WriteNumber("meteredEv100", note.Metered.Value);
         Number(json, "okta", note.Cloud?.Okta);
         json.WriteString("filter", note.FilterName.Length > 0 ? note.FilterName : null);
