@@ -13,5 +13,7 @@ return VerbLine.Run(args, say =>
     CamerasVerb.Build(say),
     PlanVerb.Build(say),
     DepthVerb.Build(say),
+    LightVerb.Build(say),
+    PlacesVerb.Build(say),
     DemoVerb.Build(say),
 ]);

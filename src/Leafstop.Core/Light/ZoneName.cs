@@ -1,5 +1,6 @@
 using System.Globalization;
 using NodaTime;
+using NodaTime.Text;
 
 namespace Leafstop.Core.Light;
 
@@ -43,6 +44,18 @@ public static class ZoneName
                 : $"There is no time zone '{bare}': write its name such as Europe/London, or an offset such as UTC+02:00.";
         return false;
     }
+
+    /// <summary>A moment by the clock of a zone as ISO 8601 with its offset, to the second: 2026-10-17T08:40:00+01:00.</summary>
+    /// <remarks>Before zones were agreed on, clocks ran off by odd seconds, which ISO 8601 has no room for: the offset is then rounded to the minute and the moment stays exact.</remarks>
+    public static string Write(Instant when, DateTimeZone zone)
+    {
+        // Half a second up, so that the moment written is the nearest second.
+        Instant rounded = Instant.FromUnixTimeSeconds((when + Duration.FromMilliseconds(500)).ToUnixTimeSeconds());
+        int seconds = zone.GetUtcOffset(rounded).Seconds;
+        return Pattern.Format(rounded.WithOffset(Offset.FromSeconds((int)Math.Round(seconds / 60.0) * 60)));
+    }
+
+    private static readonly OffsetDateTimePattern Pattern = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu'-'MM'-'dd'T'HH':'mm':'sso<+HH:mm>");
 
     // +2, +02, +0230, +02:30.
     private static bool TryOffset(string text, out int minutes)

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Leafstop.Core.Light;
 using NodaTime;
-using NodaTime.Text;
 
 namespace Leafstop.Storage.Places;
 
@@ -41,7 +40,9 @@ public static class PlaceFile
         LightNote note = numbered.Note;
         json.WriteStartObject();
         json.WriteNumber("number", numbered.Number);
-        json.WriteString("time", OffsetDateTimePattern.CreateWithInvariantCulture("uuuu'-'MM'-'dd'T'HH':'mm':'sso<+HH:mm>").Format(note.When.InZone(zone).ToOffsetDateTime()));
+        json.WritePropertyName("time");
+        // Raw, because the writer would spell the plus of an offset as an escape.
+        json.WriteRawValue($"\"{ZoneName.Write(note.When, zone)}\"");
         json.WriteNumber("meteredEv100", note.Metered.Value);
         Number(json, "okta", note.Cloud?.Okta);
         json.WriteString("filter", note.FilterName.Length > 0 ? note.FilterName : null);
