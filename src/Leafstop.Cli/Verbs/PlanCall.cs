@@ -21,9 +21,12 @@ internal sealed class PlanCall
     private readonly WrittenOptions _written;
     private readonly List<string> _assumed = [];
 
-    private PlanCall(ParseResult call)
+    private readonly Surroundings _say;
+
+    private PlanCall(ParseResult call, Surroundings say)
     {
         _call = call;
+        _say = say;
         Reading = call.GetValue(PlanOptions.Literal) ? NumberReading.Literal : NumberReading.Marks;
         _written = new WrittenOptions(call, Reading);
     }
@@ -45,31 +48,35 @@ internal sealed class PlanCall
 
     /// <summary>Reads the call.</summary>
     /// <exception cref="Refusal">Something is missing, unreadable or out of range.</exception>
-    public static PlanCall Read(ParseResult call, Func<string> dataFolder)
+    public static PlanCall Read(ParseResult call, Surroundings say)
     {
-        PlanCall read = new(call);
-        read.Scene = read.ReadScene(dataFolder);
+        PlanCall read = new(call, say);
+        read.Scene = read.ReadScene();
         return read;
     }
 
-    private Scene ReadScene(Func<string> dataFolder)
+    private Scene ReadScene()
     {
         FNumber aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256")
             ?? throw Refusal.WrongCall("--aperture is missing: write the aperture you insist on, such as --aperture 11.");
         ShutterTime shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)")
             ?? throw Refusal.WrongCall("--shutter is missing: write the shutter you insist on, such as --shutter 1/4.");
         PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
-        FindCamera(dataFolder);
+        FindCamera();
         Iso baseIso = ReadBase();
         NoiseLimits? limits = ReadLimits(print);
         FilterSet on = ReadFilters(PlanOptions.Filters);
         Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
+        PlanLight? worked = ReadWorkedLight();
         return new Scene
         {
             Aperture = aperture,
             Shutter = shutter,
             BaseIso = baseIso,
-            Metered = ReadLight(aperture, shutter, baseIso),
+            Metered = worked is not null ? worked.Open - on.Total : ReadLight(aperture, shutter, baseIso),
+            LightUncertainty = worked?.Uncertainty,
+            SunIsUp = worked?.SunIsUp,
+            Ahead = worked?.Ahead ?? [],
             FiltersOn = on,
             FiltersAfter = ReadFilters(PlanOptions.FiltersAfter),
             Limits = limits,
@@ -84,11 +91,26 @@ internal sealed class PlanCall
         };
     }
 
+    private PlanLight? ReadWorkedLight()
+    {
+        if (!_written.Has(PlanOptions.Light))
+        {
+            return PlanLight.Options.FirstOrDefault(_written.Has) is { } alone
+                ? throw Refusal.WrongCall($"{alone.Name} belongs to --light: say for what time, such as --light 07:40.")
+                : null;
+        }
+        if (new Option[] { PlanOptions.Under, PlanOptions.Meter, PlanOptions.Ev }.FirstOrDefault(_written.Has) is { } metered)
+            throw Refusal.WrongCall($"{metered.Name} and --light both tell the light: what was metered wins, so leave out --light.");
+        var light = PlanLight.Read(_call, _call.GetValue(PlanOptions.Light)!, _say);
+        _assumed.Add(light.Sentence);
+        return light;
+    }
+
     private ExposureValue ReadLight(FNumber aperture, ShutterTime shutter, Iso baseIso)
     {
         Option[] given = [.. new Option[] { PlanOptions.Under, PlanOptions.Meter, PlanOptions.Ev }.Where(_written.Has)];
         if (given.Length == 0)
-            throw Refusal.WrongCall("The light is missing: give what the meter says with --under \"2 1/3\", --meter \"f/8 1/30 ISO 400\" or --ev 6.7.");
+            throw Refusal.WrongCall("The light is missing: give what the meter says with --under \"2 1/3\", --meter \"f/8 1/30 ISO 400\" or --ev 6.7, or a time with --light.");
         (Option Option, ExposureValue Light)[] lights = [.. given.Select(o => (o, Light(o)))];
         if (lights.Length > 1)
         {
@@ -111,13 +133,13 @@ internal sealed class PlanCall
         }
     }
 
-    private void FindCamera(Func<string> dataFolder)
+    private void FindCamera()
     {
         bool isNamed = _written.Has(PlanOptions.Camera);
         // Own limits and an own base leave nothing to ask a camera for.
         if (!isNamed && _written.Has(PlanOptions.Clean) && _written.Has(PlanOptions.Base))
             return;
-        (Camera, string? remark) = PlanLimits.Find(isNamed ? _call.GetValue(PlanOptions.Camera) : null, dataFolder());
+        (Camera, string? remark) = PlanLimits.Find(isNamed ? _call.GetValue(PlanOptions.Camera) : null, _say.DataFolder(_call));
         if (remark is not null && !_written.Has(PlanOptions.Clean))
             _assumed.Add(remark);
     }

@@ -10,6 +10,7 @@ internal static class PlanOptions
     public static readonly Option<string?> Under = Text("--under", "STOPS", "What the meter says at that aperture and shutter at base ISO, such as \"2 1/3\"; negative when over.");
     public static readonly Option<string?> Meter = Text("--meter", "READING", "An exposure the meter calls right, such as \"f/8 1/30 ISO 400\".");
     public static readonly Option<string?> Ev = Text("--ev", "EV", "The light as EV100, such as \"6 2/3\".");
+    public static readonly Option<string?> Light = Text("--light", "TIME", "Nothing metered yet: work the light out for this local time, with --lat, --lon, --zone, --date or --place; each --filter is then taken off once.");
     public static readonly Option<string?> Base = Text("--base", "ISO", "Base ISO of your camera; 100 when not given and no camera tells.");
     public static readonly Option<string[]> Filters = Many("--filter", "FILTER", "A filter that was on when you metered, such as \"polariser 1.5\", nd8, \"density 0.9\" or \"3 stops\"; the meter has seen it. May be given more than once.");
     public static readonly Option<string[]> FiltersAfter = Many("--filter-after", "FILTER", "A filter fitted since you metered. May be given more than once.");
@@ -46,7 +47,7 @@ internal static class PlanOptions
     /// <summary>All of them, in the order of the help.</summary>
     public static readonly Option[] All =
     [
-        Aperture, Shutter, Under, Meter, Ev, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Foam,
+        Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Foam,
         Near, Far, Focal, Format, Water, WaterSpeed, WaterDistance, Leaves, LeafDistance, LeafSpeed, LeafSize, Wind, WindAtLeaf, Site, Acuity, Temperature, Literal, Why,
     ];
 

@@ -14,7 +14,7 @@ internal static class PlanVerb
             "leafstop plan --aperture 11 --shutter 1/4 --under \"2 1/3\" --filter \"polariser 1.5\" --clean 800 --stretch 3200 --limit-print 60cm --limit-distance 60cm --foam 2.7",
             "leafstop plan --aperture 8 --shutter 1/125 --ev 9 --filter polariser --camera \"Body A\" --print 60cm --distance 60cm",
             "leafstop plan --aperture 11 --shutter 1/4 --meter \"f/8 1/30 ISO 400\" --near 1.8m --far inf --focal 24mm --print 60cm --distance 60cm");
-        foreach (Option option in PlanOptions.All)
+        foreach (Option option in PlanOptions.All.Concat(PlanLight.Options))
             verb.Options.Add(option);
         verb.Options.Add(say.JsonOption);
         verb.Options.Add(say.QuietOption);
@@ -24,7 +24,7 @@ internal static class PlanVerb
 
     private static int Run(ParseResult call, Surroundings say)
     {
-        PlanCall asked = PlanCall.Read(call, () => say.DataFolder(call));
+        PlanCall asked = PlanCall.Read(call, say);
         ExposurePlan plan;
         try
         {

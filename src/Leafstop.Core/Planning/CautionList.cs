@@ -23,7 +23,7 @@ internal static class CautionList
         Caution?[] all =
         [
             BelowBase(scene, now), BeyondDial(now), Limits(scene, now), Foam(scene, now), Depth(scene), Diffracted(scene), Leaves(scene), Water(scene),
-            OneOrTwo(scene, two), StepsAndLeaves(scene), Missing(scene), Averaged(scene), Long(scene), WaterSafety(scene), WoodSafety(scene),
+            OneOrTwo(scene, two), StepsAndLeaves(scene), Missing(scene), Averaged(scene), Long(scene), WaterSafety(scene), WoodSafety(scene), SunSafety(scene),
         ];
         return [.. all.OfType<Caution>()];
     }
@@ -203,6 +203,10 @@ internal static class CautionList
 
     private static Caution? WoodSafety(Scene scene) => scene.Leaves is { Peak.Best.MetresPerSecond: > 0 }
         ? new Caution(CautionCode.WoodSafety, "Branches fall in the same gusts you are timing: look up before you settle. Local rules and rangers come first.")
+        : null;
+
+    private static Caution? SunSafety(Scene scene) => scene.SunIsUp == true
+        ? new Caution(CautionCode.SunSafety, "With the sun near the frame do not look at it through a lens, keep such frames brief, and keep the cap on while you wait.")
         : null;
 
     private static string Nearest(ShutterTime time)

@@ -113,6 +113,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     private static string HowSureOf(ExposurePlan plan)
     {
         List<string> sure = [];
+        if (plan.Scene.LightUncertainty is { } uncertain)
+            sure.Add($"The light is not metered: it may be off by {StopsWords(uncertain)} either way, and the ISO with it. Your meter in the field wins.");
         if (plan.Limits is { } limits)
             sure.Add(LimitWords(limits));
         if (plan.Scene.FiltersOn.Filters.Concat(plan.Scene.FiltersAfter.Filters).Any(f => f is { Kind: FilterKind.Polariser, How: HowKnown.RuleOfThumb }))

@@ -61,6 +61,12 @@ public sealed record Scene
     /// <summary>Temperature of the sensor, °C, for long exposures; null when not stated.</summary>
     public double? SensorCelsius { get; init; }
 
+    /// <summary>How far off the light may be, either way; null for a meter reading, which is taken as it is.</summary>
+    public Stops? LightUncertainty { get; init; }
+
+    /// <summary>True when the sun stands over the horizon, false when not, null when it is not known.</summary>
+    public bool? SunIsUp { get; init; }
+
     /// <summary>The light to come, earliest first, as the change from now; empty when it is not known.</summary>
     public ImmutableArray<LightAhead> Ahead { get; init; } = [];
 
