@@ -24,7 +24,7 @@ internal static class PlanWhy
             HowKnown.WorkedOut));
         why.Add(new Statement($"ISO = base \u00B7 2^gap = {N(plan.Answer.Iso.Speed)}; the nearest third, ties up, is {plan.Iso.Dial.ToDisplay()}.", HowKnown.WorkedOut));
         foreach (Filter filter in scene.FiltersOn.Filters)
-            why.Add(new Statement($"{filter.Name}: {N(filter.Stops.Value)} stops, seen by the meter.", filter.How));
+            why.Add(new Statement($"{filter.Name}: {N(filter.Stops.Value)} stops, {(scene.LightUncertainty is null ? "seen by the meter" : "taken off the light that was worked out")}.", filter.How));
         foreach (Filter filter in scene.FiltersAfter.Filters)
             why.Add(new Statement($"{filter.Name}: {N(filter.Stops.Value)} stops, fitted since, taken off the light (EXP-44).", filter.How));
         if (scene.Lift.Value > 0)

@@ -196,13 +196,15 @@ internal sealed class PlanCall
             _assumed.Add($"Limits of {Camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
             return null;
         }
-        if (PlanLimits.Of(Camera, print) is not { } limits)
+        if (PlanLimits.Of(Camera, print, LimitTone.MidGrey) is not { } known)
         {
             _assumed.Add($"The levels kept of {Camera.Name} reach no limit for this print; give your own with --clean and --stretch.");
             return null;
         }
-        Shadows = PlanLimits.Of(Camera, print, LimitTone.Minus3Ev);
-        return limits;
+        if (known.Remark.Length > 0)
+            _assumed.Add(known.Remark);
+        Shadows = PlanLimits.Of(Camera, print, LimitTone.Minus3Ev)?.Limits;
+        return known.Limits;
     }
 
     private DepthWish? ReadDepth()

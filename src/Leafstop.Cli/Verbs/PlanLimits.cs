@@ -47,10 +47,11 @@ internal static class PlanLimits
     public static Iso? LowestIso(KeptCamera camera) => camera.Newest.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
 
     /// <summary>The camera's limits, worked out for a print by the published criterion; null when its levels cannot tell.</summary>
+    /// <remarks>Where the criterion still holds at the highest ISO that was measured, that ISO stands for the limit: nothing is known above it.</remarks>
     /// <param name="camera">The camera.</param>
     /// <param name="print">The print that is asked.</param>
     /// <param name="tone">Mid-grey or three stops below.</param>
-    public static NoiseLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone = LimitTone.MidGrey)
+    public static CameraLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone)
     {
         // Frames of one light say nothing of a metered picture.
         KeptLevel[] levels = [.. camera.Newest.Levels.Where(l => l is { Usable: true, Ladder: LadderKind.Metered, GainElectronsPerDn: not null, ReadNoiseElectrons: not null, SaturationElectrons: not null })];
@@ -60,10 +61,26 @@ internal static class PlanLimits
         {
             return null;
         }
-        PredictedLimit predicted = LimitPrediction.Of(curve, camera.Newest.Camera, print).Single(l => l.Tone == tone);
-        if (predicted.CleanExact is null && predicted.StretchExact is null)
+        CameraIdentity body = camera.Newest.Camera;
+        var highest = Iso.FromSpeed(curve.Range.Highest);
+        PredictedLimit predicted = LimitPrediction.Of(curve, body, print).Single(l => l.Tone == tone);
+        Iso? clean = predicted.CleanExact ?? AtLeast(PrintCriterion.Clean), stretch = predicted.StretchExact ?? AtLeast(PrintCriterion.Stretch);
+        if (clean is null && stretch is null)
             return null;
         LimitTags tags = new(predicted.Body, print, tone == LimitTone.MidGrey ? ToneKind.MidGrey : ToneKind.Shadows, NoiseTreatment.None);
-        return NoiseLimits.Of(predicted.CleanExact, predicted.StretchExact, tags, LimitOrigin.WorkedOut);
+        string reached = (predicted.CleanExact is null && clean is not null, predicted.StretchExact is null && stretch is not null) switch
+        {
+            (true, _) => $"By the criterion even ISO {highest.ToDisplay()}, the highest measured on {camera.Name}, is clean for this print; nothing is known above it.",
+            (_, true) => $"By the criterion ISO {highest.ToDisplay()}, the highest measured on {camera.Name}, is still within stretch; nothing is known above it.",
+            _ => "",
+        };
+        return new CameraLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.WorkedOut), reached);
+
+        Iso? AtLeast(double level) => LimitPrediction.Holds(curve, body, print, tone, level, highest) ? highest : null;
     }
 }
+
+/// <summary>Limits of a kept camera.</summary>
+/// <param name="Limits">The limits.</param>
+/// <param name="Remark">A sentence where the ladder ends before them; else empty.</param>
+internal sealed record CameraLimits(NoiseLimits Limits, string Remark);

@@ -37,7 +37,7 @@ internal static class CautionList
         string aperture = smaller.Ratio <= 64 * (1 + Stops.Hair) ? $", {smaller.NearestMark().ToDisplay()}" : "";
         return new Caution(
             CautionCode.BelowBase,
-            $"There are {Figure(-now.Gap.Value)} stops of light to spare: at base ISO {scene.BaseIso.ToDisplay()} use {Nearest(shorter)}{aperture}, or a neutral filter of {(-now.Gap).ToDisplay()} {Stop(-now.Gap.Value)}.",
+            $"The ISO would lie below base: at ISO {scene.BaseIso.ToDisplay()} use {Nearest(shorter)}{aperture}, or a neutral filter of {PlanSentences.StopsWords(-now.Gap)}.",
             HowKnown.WorkedOut);
     }
 
@@ -92,7 +92,7 @@ internal static class CautionList
         FNumber needed = depth.Widest(print, scene.WidthKept);
         string way = needed.Ratio > 64
             ? "No aperture holds both: step the focus."
-            : $"{Smaller(needed).ToDisplay()} would hold both and costs {Figure(2 * Math.Log2(needed.Ratio / scene.Aperture.Ratio))} {Stop(2 * Math.Log2(needed.Ratio / scene.Aperture.Ratio))}.";
+            : $"{Smaller(needed).ToDisplay()} would hold both and costs {PlanSentences.StopsWords(Stops.Of(2 * Math.Log2(Smaller(needed).Ratio / scene.Aperture.Ratio)))}.";
         return new Caution(
             CautionCode.Depth,
             $"{scene.Aperture.ToDisplay()} focused at {depth.Demand.Focus.ToDisplay()} leaves near and far {Hundredths(depth.BlurOnPrint(scene.Aperture, print, scene.WidthKept))} mm of blur on the print; you start to see {Hundredths(depth.AllowedOnPrint(print))}{(depth.Acuity is null ? " (an acuity of 1.43′, assumed)" : "")}. {way}",
@@ -159,7 +159,7 @@ internal static class CautionList
         // One frame will do when the leaves' shutter is affordable, or when a lull holds them at the water's own.
         bool lullIsLongEnough = scene.Leaves!.HoldingInLull(scene.PrintAsked!, scene.WidthKept).Exact is not { } lull
             || lull.Seconds >= two.Water.Shutter.Seconds * (1 - Stops.Hair);
-        string apart = $"The water wants {two.Water.Shutter.ToDisplay()}, the leaves {two.Leaves.Shutter.ToDisplay()}: {Figure(two.Apart.Value)} {Stop(two.Apart.Value)} apart.";
+        string apart = $"The water wants {two.Water.Shutter.ToDisplay()}, the leaves {two.Leaves.Shutter.ToDisplay()}: {PlanSentences.StopsWords(two.Apart)} apart.";
         string advice = lullIsLongEnough ? " In a lull one frame does both."
             : two.NeedsTwo ? " No single frame does both in this wind. Keep aperture, focus, polariser and white balance, and shoot the pair within a minute while the light changes."
             : " One frame in a deep lull, or two.";
@@ -215,8 +215,6 @@ internal static class CautionList
         // Beyond the ends of the dial the time itself says more.
         return (Math.Abs(Math.Log2(mark.Seconds / time.Seconds)) < 0.5 ? mark : time).ToDisplay();
     }
-
-    private static string Stop(double stops) => Math.Abs(stops) > 1.005 ? "stops" : "stop";
 
     private static string Figure(double value) => value.ToString("0.0#", CultureInfo.InvariantCulture);
 

@@ -29,7 +29,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         return answer.Verdict switch
         {
             PlanVerdict.Clean when IsNone(answer.SpareToClean!.Value) => $"at {whose} clean limit, 0 to spare",
-            PlanVerdict.Clean => $"inside clean, {Stopped(answer.SpareToClean!.Value)} to spare",
+            PlanVerdict.Clean => $"inside clean, {StopsWords(answer.SpareToClean!.Value)} to spare",
             PlanVerdict.Stretch => $"{Over(answer.SpareToClean!.Value)} over clean, {Under(answer.SpareToStretch!.Value)} stretch",
             PlanVerdict.Beyond => $"{Over(answer.SpareToStretch!.Value)} over stretch",
             _ when answer.SpareToClean is { } over => $"{Over(over)} over clean; where stretch lies I cannot say",
@@ -89,6 +89,10 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     {
         string iso = $"ISO {plan.Iso.Dial.ToDisplay()}";
         string print = plan.Print is { } p ? $", for a print {PrintWords(p)}" : "";
+        if (plan.Answer.Gap.Value < -Stops.Hair)
+            return $"Base ISO {plan.Scene.BaseIso.ToDisplay()} is enough, with {StopsWords(-plan.Answer.Gap)} of light to spare{print}.";
+        if (plan.Iso.IsBeyondDial)
+            return $"No dial goes as high as this needs: {StopsWords(plan.Answer.Gap)} under at base ISO {plan.Scene.BaseIso.ToDisplay()}{print}.";
         return plan.Answer.Verdict == PlanVerdict.Unknown && plan.Answer.SpareToClean is null
             ? $"{iso} closes the gap; whether it is clean I cannot say{print}."
             : $"{iso}: {Place(plan.Answer, plan.Limits)}{print}.";
@@ -100,13 +104,17 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         double gap = plan.Answer.Gap.Value;
         string sentence = Math.Abs(gap) < Stops.Hair
             ? $"{scene.Aperture.ToDisplay()} at {scene.Shutter.ToDisplay()} fits the light at base ISO {scene.BaseIso.ToDisplay()}: there is no gap."
-            : $"The gap is {Stopped(plan.Answer.Gap)} at {scene.Aperture.ToDisplay()} and {scene.Shutter.ToDisplay()}, from base ISO {scene.BaseIso.ToDisplay()}: ISO {Written.Short(plan.Answer.Iso.Speed)} exactly{Rounded(plan.Iso)}.";
+            : $"The gap is {StopsWords(plan.Answer.Gap)} at {scene.Aperture.ToDisplay()} and {scene.Shutter.ToDisplay()}, from base ISO {scene.BaseIso.ToDisplay()}: ISO {Written.Short(plan.Answer.Iso.Speed)} exactly{Rounded(plan.Iso)}.";
         if (!scene.FiltersOn.IsEmpty)
-            sentence += $" {Names(scene.FiltersOn)} on when you metered: counted already, not twice.";
+        {
+            sentence += scene.LightUncertainty is null
+                ? $" {Names(scene.FiltersOn, "was", "were")} on when you metered: counted already, not twice."
+                : $" {Names(scene.FiltersOn, "is", "are")} taken off this light once: {StopsWords(scene.FiltersOn.Total)}.";
+        }
         if (!scene.FiltersAfter.IsEmpty)
-            sentence += $" {Names(scene.FiltersAfter)} fitted afterwards: {Stopped(scene.FiltersAfter.Total)} less light, counted now.";
+            sentence += $" {Names(scene.FiltersAfter, "was", "were")} fitted afterwards: {StopsWords(scene.FiltersAfter.Total)} less light, counted now.";
         if (Math.Abs(GapAnswer.StopsUsed(scene).Value) > Stops.Hair)
-            sentence += $" {Used(scene)} {(plan.Answer.Effective > plan.Answer.Iso ? "use" : "give")} {Stopped(Stops.Of(Math.Abs(GapAnswer.StopsUsed(scene).Value)))}: the print shows the noise of ISO {Written.Short(Math.Round(plan.Answer.Effective.Speed))}.";
+            sentence += $" {Used(scene)} {(plan.Answer.Effective > plan.Answer.Iso ? "use" : "give")} {StopsWords(Stops.Of(Math.Abs(GapAnswer.StopsUsed(scene).Value)))}: the print shows the noise of ISO {Written.Short(Math.Round(plan.Answer.Effective.Speed))}.";
         return sentence + " (worked out)";
     }
 
@@ -130,15 +138,15 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     {
         string used = Say.List(new[]
         {
-            scene.Lift.Value > 0 ? $"a lift of {Stopped(scene.Lift)}" : "",
+            scene.Lift.Value > 0 ? $"a lift of {StopsWords(scene.Lift)}" : "",
             scene.WidthKept < 1 ? string.Create(CultureInfo.InvariantCulture, $"a crop to {scene.WidthKept * 100:0} % of the width") : "",
             scene.FramesAveraged > 1 ? $"the mean of {scene.FramesAveraged} frames" : "",
         }.Where(s => s.Length > 0));
         return char.ToUpperInvariant(used[0]) + used[1..];
     }
 
-    private static string Names(FilterSet filters) =>
-        $"The {Say.List(filters.Filters.Select(f => f.Name))} {(filters.Filters.Length > 1 ? "were" : "was")}";
+    private static string Names(FilterSet filters, string one, string several) =>
+        $"The {Say.List(filters.Filters.Select(f => f.Name))} {(filters.Filters.Length > 1 ? several : one)}";
 
     private static string Number(Iso? exact, Iso? dial) => exact is null ? "unknown"
         : Math.Abs(Iso.FromMarking(dial!.Speed).Above(exact).Value) < 1e-6 ? dial.ToDisplay()
@@ -146,9 +154,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
 
     private static bool IsNone(Stops stops) => stops.NearestThird().Value == 0;
 
-    private static string Over(Stops spare) => IsNone(spare) ? "a little" : Stopped(-spare);
+    private static string Over(Stops spare) => IsNone(spare) ? "a little" : StopsWords(-spare);
 
     private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{spare.ToDisplay()} under";
 
-    private static string Stopped(Stops stops) => StopsWords(stops);
 }

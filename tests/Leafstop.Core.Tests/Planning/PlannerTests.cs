@@ -212,6 +212,7 @@ public sealed class PlannerTests
         Assert.Equal(25, plan.Iso.Dial.Speed);
         Caution caution = Assert.Single(plan.Cautions, c => c.Code == CautionCode.BelowBase);
         Assert.Contains("1/15 s, f/22, or a neutral filter of 2 stops", caution.Text, StringComparison.Ordinal);
+        Assert.StartsWith("Base ISO 100 is enough, with 2 stops of light to spare", PlanSentences.Of(plan).Verdict, StringComparison.Ordinal);
     }
 
     // Published: job, answers 15 and 16: limits above 10 s are tested separately; subtraction is a thought from 30 s on.
