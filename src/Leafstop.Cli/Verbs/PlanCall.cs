@@ -2,8 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Exposure;
-using Leafstop.Core.Motion;
-using Leafstop.Core.Optics;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
@@ -15,8 +13,6 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>What was asked of leafstop plan, read and checked.</summary>
 internal sealed class PlanCall
 {
-    private static readonly Length UsualLeaf = Length.FromCentimetres(5);
-
     private readonly ParseResult _call;
     private readonly WrittenOptions _written;
     private readonly List<string> _assumed = [];
@@ -68,6 +64,7 @@ internal sealed class PlanCall
         FilterSet on = ReadFilters(PlanOptions.Filters);
         Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
         PlanLight? worked = ReadWorkedLight();
+        PlanWishes wishes = new(_call, _written, _assumed);
         return new Scene
         {
             Aperture = aperture,
@@ -84,9 +81,9 @@ internal sealed class PlanCall
             Lift = _written.Struct<Stops>(PlanOptions.Lift, Stops.TryParse, s => s.Value is >= 0 and <= 10, "a lift is 0 to 10 stops") ?? default,
             WidthKept = crop.Value,
             FoamOverMidGrey = _written.Struct<Stops>(PlanOptions.Foam, Stops.TryParse, s => s.Value is >= -10 and <= 10, "foam lies within 10 stops of mid-grey"),
-            Depth = ReadDepth(),
-            Water = ReadWater(),
-            Leaves = ReadLeaves(),
+            Depth = wishes.Depth(),
+            Water = wishes.Water(),
+            Leaves = wishes.Leaves(),
             SensorCelsius = ReadTemperature(),
         };
     }
@@ -175,9 +172,9 @@ internal sealed class PlanCall
         {
             LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ToneKind.NotStated, NoiseTreatment.NotStated);
             NoiseLimits limits = NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given);
-            if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, IsFormat, FormatRange) is not { } from)
+            if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange) is not { } from)
                 return limits;
-            FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, IsFormat, FormatRange)
+            FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange)
                 ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
             return limits.Moved(LimitScaling.Format(from.Width, to.Width));
         }
@@ -207,99 +204,6 @@ internal sealed class PlanCall
         return known.Limits;
     }
 
-    private DepthWish? ReadDepth()
-    {
-        SubjectDistance? near = ReadDistance(PlanOptions.Near), far = ReadDistance(PlanOptions.Far);
-        if (near is null && far is null)
-            return null;
-        if (near is null || far is null)
-            throw Refusal.WrongCall($"{(near is null ? "--far" : "--near")} needs {(near is null ? "--near" : "--far")}: give both ends of what must be sharp, far may be inf.");
-        Lens lens = ReadLens(PlanOptions.Near);
-        if (near >= far)
-            throw Refusal.WrongCall($"--near {near.ToDisplay()} is not nearer than --far {far.ToDisplay()}: exchange them.");
-        CheckBeyond(lens, near, PlanOptions.Near);
-        return new DepthWish(DepthDemand.Of(lens, near, far), ReadFormat(), ReadAcuity());
-    }
-
-    private WaterWish? ReadWater()
-    {
-        if (!_written.Has(PlanOptions.Water))
-        {
-            return new[] { PlanOptions.WaterSpeed, PlanOptions.WaterDistance }.FirstOrDefault(o => _written.Has(o)) is { } alone
-                ? throw Refusal.WrongCall($"{alone.Name} needs --water: say how the water shall look, such as --water textured or --water \"streak 4%\".")
-                : null;
-        }
-        string look = _call.GetValue(PlanOptions.Water)!.Trim();
-        Speed speed = _written.Struct<Speed>(PlanOptions.WaterSpeed, Speed.TryParse, s => s.MetresPerSecond is > 0 and <= 60, "water runs faster than 0 and slower than 60 m/s")
-            ?? throw Refusal.WrongCall("--water needs --water-speed, such as 1m/s. One frame at 1/15 with its streak measured tells it.");
-        SubjectDistance distance = ReadDistance(PlanOptions.WaterDistance) ?? throw Refusal.WrongCall("--water needs --water-distance, such as 6m.");
-        Lens lens = ReadLens(PlanOptions.Water);
-        CheckBeyond(lens, distance, PlanOptions.WaterDistance);
-        if (distance.IsInfinite)
-            throw Refusal.WrongCall("--water-distance: water at infinity does not move in the picture; write its distance, such as 6m.");
-        var view = WaterView.Of(lens, distance, ReadFormat());
-        if (WaterLooks.Named(look) is { } named)
-            return WaterWish.For(view, speed, named);
-        string bare = look.StartsWith("streak", StringComparison.OrdinalIgnoreCase) ? look[6..].Trim() : look;
-        if (!bare.EndsWith('%') || !Streak.TryParse(bare, out Streak streak, out _) || streak.ShareOfWidth > 10)
-            throw Refusal.WrongCall($"--water: '{look}' is no look that is known here: write frozen, soft-edged, textured, silk, mist or \"streak 4%\".");
-        return WaterWish.For(view, speed, streak);
-    }
-
-    private LeavesWish? ReadLeaves()
-    {
-        Option<string?>[] speeds = [PlanOptions.LeafSpeed, PlanOptions.WindAtLeaf, PlanOptions.Wind];
-        if (!_written.Has(PlanOptions.Leaves))
-        {
-            return speeds.Concat([PlanOptions.LeafDistance, PlanOptions.LeafSize, PlanOptions.Site]).FirstOrDefault(o => _written.Has(o)) is { } alone
-                ? throw Refusal.WrongCall($"{alone.Name} needs --leaves still.")
-                : null;
-        }
-        if (_call.GetValue(PlanOptions.Leaves)!.Trim() is var word && !word.Equals("still", StringComparison.OrdinalIgnoreCase))
-            throw Refusal.WrongCall($"--leaves: '{word}' is not known here: write --leaves still.");
-        Option<string?>[] given = [.. speeds.Where(o => _written.Has(o))];
-        if (given.Length > 1)
-            throw Refusal.WrongCall($"{given[0].Name} and {given[1].Name} both tell how the leaves move: give one of them.");
-        if (given.Length == 0)
-            throw Refusal.WrongCall("--leaves still needs to know how they move: give --wind 3m/s with --site, --wind-at-leaf 1m/s, or --leaf-speed 25cm/s where you measured it.");
-        SubjectDistance distance = ReadDistance(PlanOptions.LeafDistance) ?? throw Refusal.WrongCall("--leaves still needs --leaf-distance, such as 10m.");
-        Lens lens = ReadLens(PlanOptions.Leaves);
-        CheckBeyond(lens, distance, PlanOptions.LeafDistance);
-        (SpeedBand peak, HowKnown how) = ReadPeak(given[0]);
-        return new LeavesWish(MovingSubject.Of(lens, distance), peak, ReadFormat(), how, ReadAcuity());
-    }
-
-    private (SpeedBand Peak, HowKnown How) ReadPeak(Option<string?> given)
-    {
-        Speed speed = _written.Struct<Speed>(given, Speed.TryParse, s => s.MetresPerSecond <= 60, "write a speed up to 60 m/s, such as 3m/s")!.Value;
-        bool needsSite = given == PlanOptions.Wind;
-        if (_written.Has(PlanOptions.Site) && !needsSite)
-            throw Refusal.WrongCall("--site belongs to --wind: at the leaf the wind is what it is.");
-        if (_written.Has(PlanOptions.LeafSize) && given == PlanOptions.LeafSpeed)
-            throw Refusal.WrongCall("--leaf-size belongs to a wind: a speed that was measured needs none.");
-        if (given == PlanOptions.LeafSpeed)
-            return (new SpeedBand(speed, speed, speed), HowKnown.Measured);
-        Length leaf = _written.Struct<Length>(PlanOptions.LeafSize, Length.TryParse, l => l.Millimetres is >= 1 and <= 1000, "a leaf is 1 mm to 1 m") ?? UsualLeaf;
-        if (!_written.Has(PlanOptions.LeafSize))
-            _assumed.Add("Leaves are taken as 5 cm; give --leaf-size where they are not.");
-        SpeedBand band = needsSite ? LeafSpeed.From(WindAtLeaf.From(speed, ReadSite()), leaf) : LeafSpeed.From(speed, leaf);
-        // The law gives the root mean square; a swing peaks at the root of two of it.
-        return (SpeedBand.WithinFactor(Speed.FromMetresPerSecond(band.Best.MetresPerSecond * Math.Sqrt(2)), band.Factor), HowKnown.RuleOfThumb);
-    }
-
-    private WindSite ReadSite()
-    {
-        string word = _written.Has(PlanOptions.Site) ? _call.GetValue(PlanOptions.Site)!.Trim()
-            : throw Refusal.WrongCall("--wind needs --site: say whether the leaves are in the open, in a stand or on the floor of one.");
-        return word.ToLowerInvariant() switch
-        {
-            "open" => WindSite.Open,
-            "stand" => WindSite.Stand,
-            "floor" => WindSite.Floor,
-            _ => throw Refusal.WrongCall($"--site: '{word}' is not known here: write open, stand or floor."),
-        };
-    }
-
     private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption)
     {
         const string Range = "write a length from 1 cm to 100 m, such as 60cm";
@@ -316,39 +220,6 @@ internal sealed class PlanCall
 
     private Iso? ReadIso(Option<string?> option) =>
         _written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
-
-    private SubjectDistance? ReadDistance(Option<string?> option) =>
-        _written.Class<SubjectDistance>(option, SubjectDistance.TryParse, d => d.IsInfinite || d.Metres <= 1e6, "write a distance up to 1000 km, or inf");
-
-    private Lens ReadLens(Option asks) => _written.Struct<Length>(PlanOptions.Focal, Length.TryParse, l => l.Millimetres is >= 1 and <= 10_000, "a focal length lies between 1 mm and 10 m") is { } focal
-        ? Lens.Of(focal)
-        : throw Refusal.WrongCall($"{asks.Name} needs --focal, such as --focal 24mm.");
-
-    private static void CheckBeyond(Lens lens, SubjectDistance distance, Option option)
-    {
-        if (distance.Millimetres <= lens.FocalLength.Millimetres)
-            throw Refusal.WrongCall($"{option.Name}: {distance.ToDisplay()} lies inside the focal length of {lens.FocalLength.ToDisplay()}: no lens focuses there.");
-    }
-
-    private static bool IsFormat(FrameFormat format) => format.Diagonal.Millimetres is >= 1 and <= 2000;
-
-    private const string FormatRange = "write width and height of the sensor, such as 36x24mm";
-
-    private FrameFormat ReadFormat()
-    {
-        if (_written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, IsFormat, FormatRange) is { } given)
-            return given;
-        const string Words = "A frame of 36 × 24 mm is assumed; give yours with --format.";
-        if (!_assumed.Contains(Words))
-            _assumed.Add(Words);
-        return FrameFormat.FullFrame;
-    }
-
-    private Angle? ReadAcuity() => _written.Struct<Angle>(PlanOptions.Acuity, TryArcminutes, a => a.Arcminutes is >= 0.1 and <= 60, "an eye tells 0.1 to 60 minutes of arc apart, write such as 1.43");
-
-    // A bare number is minutes of arc.
-    private static bool TryArcminutes(string? text, out Angle angle, out string why) =>
-        Angle.TryParse((text ?? "").Trim() is [.., var last] bare && (char.IsAsciiDigit(last) || last == '.') ? bare + "'" : text, out angle, out why);
 
     private double? ReadTemperature()
     {

@@ -2,7 +2,6 @@ using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
-using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 
@@ -81,6 +80,6 @@ public sealed class ValleyFactsTests
             SkyLine = SkyLine.Level.WithRidge(Angle.FromDegrees(wall)),
         };
         ExposureValue light = IncidentMeter.Usual.Reads(SkyLight.Chain(Angle.FromDegrees(sun), conditions).Total);
-        return GapPlan.GapOf(FNumber.FromMarking(aperture), shutter, light, Base);
+        return ExposureGap.Of(FNumber.FromMarking(aperture), shutter, light, Base);
     }
 }
