@@ -53,10 +53,8 @@ internal sealed class PlanCall
 
     private Scene ReadScene()
     {
-        FNumber aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256")
-            ?? throw Refusal.WrongCall("--aperture is missing: write the aperture you insist on, such as --aperture 11.");
-        ShutterTime shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)")
-            ?? throw Refusal.WrongCall("--shutter is missing: write the shutter you insist on, such as --shutter 1/4.");
+        FNumber? aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256");
+        ShutterTime? shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)");
         PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
         FindCamera();
         Iso baseIso = ReadBase();
@@ -65,10 +63,11 @@ internal sealed class PlanCall
         Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
         PlanLight? worked = ReadWorkedLight();
         PlanWishes wishes = new(_call, _written, _assumed);
-        return new Scene
+        Scene asked = new()
         {
-            Aperture = aperture,
-            Shutter = shutter,
+            // What is missing is found below from the wishes.
+            Aperture = aperture ?? FNumber.FromMarking(8),
+            Shutter = shutter ?? ShutterTime.FromSeconds(1),
             BaseIso = baseIso,
             Metered = worked is not null ? worked.Open - on.Total : ReadLight(aperture, shutter, baseIso),
             LightUncertainty = worked?.Uncertainty,
@@ -85,7 +84,34 @@ internal sealed class PlanCall
             Water = wishes.Water(),
             Leaves = wishes.Leaves(),
             SensorCelsius = ReadTemperature(),
+            FramesAveraged = ReadFrames(),
         };
+        return aperture is not null && shutter is not null ? asked : Chosen(asked, aperture is null, shutter is null);
+    }
+
+    private Scene Chosen(Scene asked, bool findAperture, bool findShutter)
+    {
+        if (findAperture && (asked.Depth is null || asked.PrintAsked is null))
+            throw Refusal.WrongCall("--aperture is missing: write the aperture you insist on, such as --aperture 11, or what must be sharp with --near, --far, --focal and the print.");
+        if (findShutter && asked.Water is null && (asked.Leaves is null || asked.PrintAsked is null))
+            throw Refusal.WrongCall("--shutter is missing: write the shutter you insist on, such as --shutter 1/4, or how the water shall look with --water, or --leaves still and the print.");
+        Scene found = Planner.Choose(asked, findAperture, findShutter)
+            ?? throw Refusal.NoAnswer($"no {(findAperture ? findShutter ? "aperture and shutter" : "aperture from f/1 to f/64" : "shutter from 1/8000 to 30 s")} does what is asked. Ask for less depth, or name the {(findAperture ? "aperture" : "shutter")} yourself and see what it costs.");
+        if (findAperture)
+            _assumed.Add($"{found.Aperture.ToDisplay()} was chosen: the widest mark that holds near and far.");
+        if (findShutter)
+            _assumed.Add($"{found.Shutter.ToDisplay()} was chosen: {(found.Water is { } water ? $"the mark nearest to the middle of {water.Name}" : "the longest mark that holds the leaves")}.");
+        return found;
+    }
+
+    private int ReadFrames()
+    {
+        if (!_written.Has(PlanOptions.Average))
+            return 1;
+        string text = _call.GetValue(PlanOptions.Average)!.Trim();
+        return int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int frames) && frames is >= 1 and <= 1000
+            ? frames
+            : throw Refusal.WrongCall($"--average: '{text}' is no number of frames: write a whole number from 1 to 1000, such as 4.");
     }
 
     private PlanLight? ReadWorkedLight()
@@ -103,7 +129,7 @@ internal sealed class PlanCall
         return light;
     }
 
-    private ExposureValue ReadLight(FNumber aperture, ShutterTime shutter, Iso baseIso)
+    private ExposureValue ReadLight(FNumber? aperture, ShutterTime? shutter, Iso baseIso)
     {
         Option[] given = [.. new Option[] { PlanOptions.Under, PlanOptions.Meter, PlanOptions.Ev }.Where(_written.Has)];
         if (given.Length == 0)
@@ -120,8 +146,10 @@ internal sealed class PlanCall
 
         ExposureValue Light(Option option)
         {
+            if (option == PlanOptions.Under && (aperture is null || shutter is null))
+                throw Refusal.WrongCall($"--under is said of an aperture and a shutter: {(aperture is null ? "--aperture" : "--shutter")} is missing; or tell the light with --meter or --ev.");
             if (option == PlanOptions.Under)
-                return ExposureGap.LightWhen(_written.Struct<Stops>(PlanOptions.Under, Stops.TryParse, s => s.Value is >= -30 and <= 30, "write stops between −30 and 30, such as \"2 1/3\"")!.Value, aperture, shutter, baseIso);
+                return ExposureGap.LightWhen(_written.Struct<Stops>(PlanOptions.Under, Stops.TryParse, s => s.Value is >= -30 and <= 30, "write stops between −30 and 30, such as \"2 1/3\"")!.Value, aperture!, shutter!, baseIso);
             if (option == PlanOptions.Ev)
                 return _written.Struct<ExposureValue>(PlanOptions.Ev, ExposureValue.TryParse)!.Value;
             return _written.Marked<MeterReading>(

@@ -5,8 +5,8 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>The options of leafstop plan.</summary>
 internal static class PlanOptions
 {
-    public static readonly Option<string?> Aperture = Text("--aperture", "F", "Aperture you insist on, such as 11.");
-    public static readonly Option<string?> Shutter = Text("--shutter", "TIME", "Shutter you insist on, such as 1/4.");
+    public static readonly Option<string?> Aperture = Text("--aperture", "F", "Aperture you insist on, such as 11; when left out the widest that holds --near to --far.");
+    public static readonly Option<string?> Shutter = Text("--shutter", "TIME", "Shutter you insist on, such as 1/4; when left out the one that --water or --leaves asks for.");
     public static readonly Option<string?> Under = Text("--under", "STOPS", "What the meter says at that aperture and shutter at base ISO, such as \"2 1/3\"; negative when over.");
     public static readonly Option<string?> Meter = Text("--meter", "READING", "An exposure the meter calls right, such as \"f/8 1/30 ISO 400\".");
     public static readonly Option<string?> Ev = Text("--ev", "EV", "The light as EV100, such as \"6 2/3\".");
@@ -24,6 +24,7 @@ internal static class PlanOptions
     public static readonly Option<string?> Distance = Text("--distance", "LENGTH", "Distance it is seen from.");
     public static readonly Option<string?> Lift = Text("--lift", "STOPS", "Stops you will open the shadows by.");
     public static readonly Option<string?> Crop = Text("--crop", "SHARE", "Share of the frame's width you keep, such as 2/3.");
+    public static readonly Option<string?> Average = Text("--average", "FRAMES", "Frames you will average where nothing moves, such as 4.");
     public static readonly Option<string?> Foam = Text("--foam", "STOPS", "Where the brightest foam was metered, stops over mid-grey, such as 2.7.");
     public static readonly Option<string?> Near = Text("--near", "LENGTH", "Nearest thing that must be sharp.");
     public static readonly Option<string?> Far = Text("--far", "LENGTH", "Farthest thing that must be sharp, or inf.");
@@ -47,7 +48,7 @@ internal static class PlanOptions
     /// <summary>All of them, in the order of the help.</summary>
     public static readonly Option[] All =
     [
-        Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Foam,
+        Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Average, Foam,
         Near, Far, Focal, Format, Water, WaterSpeed, WaterDistance, Leaves, LeafDistance, LeafSpeed, LeafSize, Wind, WindAtLeaf, Site, Acuity, Temperature, Literal, Why,
     ];
 

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Exposure;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 

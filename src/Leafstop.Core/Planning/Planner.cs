@@ -39,6 +39,29 @@ public static class Planner
         };
     }
 
+    /// <summary>Finds the exposure that the wishes ask for, among the marks in thirds: depth chooses the aperture, water or else leaves the shutter.</summary>
+    /// <remarks>Of the pairs that hold the depth and give the water, those that hold the leaves too come first; of these the shutter nearest to the middle of what the water
+    /// wants, then the lowest ISO.</remarks>
+    /// <param name="scene">The scene; what is not to be found stays as it is.</param>
+    /// <param name="findAperture">True to find the aperture.</param>
+    /// <param name="findShutter">True to find the shutter.</param>
+    /// <returns>The scene with its exposure; null when no pair of marks does what is asked.</returns>
+    public static Scene? Choose(Scene scene, bool findAperture, bool findShutter)
+    {
+        FNumber[] apertures = findAperture ? [.. Marks.FNumbers(DialStep.Thirds).All.Select(m => FNumber.FromRatio(m.Exact))] : [scene.Aperture];
+        ShutterTime[] shutters = findShutter ? [.. Marks.Shutters(DialStep.Thirds).All.Select(m => ShutterTime.FromSeconds(m.Exact))] : [scene.Shutter];
+        double? middle = scene.Water?.Wanted?.Middle.Seconds;
+        Candidate? best = Sweep(scene, apertures, shutters)
+            .Where(c => (!findAperture || c.HoldsDepth != false) && (!findShutter || c.WaterAsAsked != false))
+            // Water that flows and leaves that stand may want two frames: the water's taste is kept then.
+            .Where(c => !findShutter || c.HoldsLeaves != false || scene.Water is not null)
+            .OrderBy(c => findShutter && c.HoldsLeaves == false)
+            .ThenBy(c => findShutter && middle is { } m ? Math.Round(Math.Abs(Math.Log2(c.Shutter.Seconds / m)), 9) : 0)
+            .ThenBy(c => c.Answer.Iso)
+            .FirstOrDefault();
+        return best is null ? null : scene with { Aperture = best.Aperture, Shutter = best.Shutter };
+    }
+
     /// <summary>Every pair of an aperture and a shutter in the light of a scene: the bare numbers, and whether depth and leaves hold.</summary>
     /// <remarks>Geometry only: the exact transfer of defocus and diffraction is not searched here.</remarks>
     /// <param name="scene">The scene; its own aperture and shutter play no part.</param>

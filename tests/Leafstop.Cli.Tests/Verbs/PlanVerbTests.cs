@@ -163,6 +163,28 @@ public sealed class PlanVerbTests : IDisposable
         Assert.Contains(with.GetProperty("cautions").EnumerateArray(), c => c.GetProperty("code").GetString() == "sunSafety");
     }
 
+    // Derived: 24 mm, 0.25 mm on the print, from 1.8 m to infinity: the aperture is the first mark at or above the widest that geometry allows; job A8: a streak of 4 % at 35 mm, 6 m, 1 m/s is 1/4.
+    [Fact]
+    public void An_exposure_that_is_left_out_is_found_from_the_wishes()
+    {
+        JsonElement plan = Json(["--ev", "6 2/3", "--near", "1.8m", "--far", "inf", "--focal", "35mm", "--water", "streak 4%", "--water-speed", "1m/s", "--water-distance", "6m", .. Limits]);
+        Assert.Equal("1/4 s", plan.GetProperty("exposure").GetProperty("shutterMark").GetString());
+        JsonElement depth = plan.GetProperty("depth");
+        Assert.True(depth.GetProperty("holds").GetBoolean());
+        double aperture = plan.GetProperty("exposure").GetProperty("aperture").GetDouble(), widest = depth.GetProperty("widestAperture").GetDouble();
+        Assert.InRange(aperture / widest, 1 - 1e-9, Math.Pow(2, 1 / 6.0));
+        Assert.Equal(2, plan.GetProperty("assumed").EnumerateArray().Count(s => s.GetString()!.Contains("was chosen", StringComparison.Ordinal)));
+    }
+
+    // Published: job, answer 20: 4 frames averaged are 2 stops.
+    [Fact]
+    public void Averaged_frames_add_to_the_spare()
+    {
+        string[] scene = ["--aperture", "11", "--shutter", "1/4", "--under", "4", .. Limits];
+        double one = Json(scene).GetProperty("spare").GetProperty("cleanStops").GetDouble();
+        Assert.Equal(one + 2, Json([.. scene, "--average", "4"]).GetProperty("spare").GetProperty("cleanStops").GetDouble(), 1e-9);
+    }
+
     [Fact]
     public void Why_shows_formulas_and_inputs()
     {
@@ -181,6 +203,9 @@ public sealed class PlanVerbTests : IDisposable
     [InlineData("both tell the light and lie 5.0 stops apart", "--aperture", "11", "--shutter", "1/4", "--under", "1", "--ev", "3")]
     [InlineData("The light is missing", "--aperture", "11", "--shutter", "1/4")]
     [InlineData("--aperture is missing", "--shutter", "1/4", "--under", "1")]
+    [InlineData("--aperture is missing", "--shutter", "1/4", "--ev", "9")]
+    [InlineData("--shutter is missing", "--aperture", "8", "--ev", "9")]
+    [InlineData("no number of frames", "--aperture", "8", "--shutter", "1", "--ev", "9", "--average", "0")]
     [InlineData("between EV", "--aperture", "11", "--shutter", "1/4", "--ev", "99")]
     [InlineData("A limit holds for one print", "--aperture", "11", "--shutter", "1/4", "--under", "1", "--clean", "800")]
     [InlineData("lies below --clean", "--aperture", "11", "--shutter", "1/4", "--under", "1", "--clean", "800", "--stretch", "400", "--limit-print", "60cm", "--limit-distance", "60cm")]
