@@ -37,8 +37,8 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
             }
             double above = answer.RuleAboveSharpest!.Value.Value;
             string side = Math.Abs(above) < 0.05 ? "the same" : $"{Figures.Fixed(Math.Abs(above), 1)} stop {(above > 0 ? "wider" : "smaller")}";
-            yield return $"Exact best f/{Figures.Fixed(Sharpest.Aperture.Ratio, 1)}; the rule of practice says f/{Figures.Fixed(answer.ByRule.Aperture.Ratio, 1)}, {side}.";
-            string geometry = $"f/{Figures.Fixed(answer.ByGeometry.Ratio, 1)}";
+            yield return $"Exact best {About(Sharpest.Aperture)}; the rule of practice says {About(answer.ByRule.Aperture)}, {side}.";
+            string geometry = About(answer.ByGeometry);
             yield return answer.ByGeometry <= Sharpest.Aperture
                 ? $"By geometry alone {geometry} is enough. Of the contrast of the finest detail {Figures.Percent(Sharpest.Contrast)} is left at the exact best, {Figures.Percent(answer.ByRule.Contrast)} by the rule."
                 : $"Geometry alone asks for {geometry}, where diffraction leaves {Figures.Percent(answer.ContrastAt(answer.ByGeometry))} of the contrast of the finest detail; the exact best leaves {Figures.Percent(Sharpest.Contrast)}, little more than passes.";
@@ -88,6 +88,8 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
         json.WriteEndObject();
         json.WriteNumber("linePairsPerMm", Asked.Blur.LinePairsPerMillimetre);
     }
+
+    private static string About(FNumber aperture) => aperture.Ratio < 1 ? "wider than f/1" : $"f/{Figures.Fixed(aperture.Ratio, 1)}";
 
     private static void Aperture(Utf8JsonWriter json, string name, ApertureContrast aperture)
     {
