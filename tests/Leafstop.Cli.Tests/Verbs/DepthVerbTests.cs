@@ -83,6 +83,16 @@ public sealed class DepthVerbTests : IDisposable
         Assert.Equal("Focus at 3.6 m and set f/13: that holds 1.8 m to infinity sharpest on a 60 cm print seen from\n60 cm.\n", quiet.Out);
     }
 
+    // Derived: a depth so shallow that any mark holds it, and one that is held by contrast only: geometry asks 35 mm from 2.3 m for f/17.9.
+    [Fact]
+    public void Shallow_and_hard_depths_say_what_decides()
+    {
+        Assert.Contains("set any mark up to f/18", _program.Run(["depth", "--focal", "24mm", "--near", "20m", "--far", "inf", .. Print]).Out, StringComparison.Ordinal);
+        string hard = _program.Run(["depth", "--focal", "35mm", "--near", "2.3m", "--far", "inf", .. Print]).Out;
+        Assert.Contains("At f/14 the blur of the limits is 0.31 mm on the print, where 0.25 mm passes", hard, StringComparison.Ordinal);
+        Assert.Contains("Geometry alone asks for f/17.9", hard, StringComparison.Ordinal);
+    }
+
     // Derived: DOF-20: four frames without overlap; a hair nearer than its last limit it takes five.
     [Fact]
     public void Focus_steps_are_those_of_the_contiguous_chain()
