@@ -37,8 +37,8 @@ public static class BlurTransfer
             throw new ArgumentOutOfRangeException(nameof(wavesAtRim), wavesAtRim, "A defocus is at most ten thousand waves.");
         if (x >= 1)
             return 0;
-        // One panel of twenty points for about one turn of the cosine, whose twenty points are exact to degree 39.
         // With y + x = cos θ the root and its endless slope at the end disappear: the integrand is sin² θ cos(rate (cos θ − x)).
+        // One panel for about a turn of the cosine: its twenty points are exact to degree 39.
         double end = Math.Acos(x);
         double rate = 8 * Math.PI * wavesAtRim * x;
         int panels = 1 + (int)turns;
