@@ -8,14 +8,11 @@ namespace Leafstop.Core.Optics;
 /// <summary>Contrast that is left of a fine pattern when blur and diffraction act together.</summary>
 /// <remarks>Exact for a perfect lens with a round aperture at one wavelength: the autocorrelation of the defocused pupil,
 /// OTF(x) = (4 / π) ∫ from 0 to 1 − x of √(1 − (y + x)²) cos(8 π W x y) dy. It goes negative where a pattern comes out reversed.
-/// Range: any x ≥ 0 and |W| up to 10 000 waves; error below 1e-12 up to 100 waves, below 1e-10 beyond. Rows DIF-11 to DIF-16.</remarks>
+/// Range: any x ≥ 0 and |W| x (1 − x) up to 10 000 waves; error below 1e-12 up to 100 waves, below 1e-10 beyond. Rows DIF-11 to DIF-16.</remarks>
 public static class BlurTransfer
 {
     private const int Order = 20;
-    private const double MostWaves = 10_000;
-
-    // Radians of the cosine that one panel of twenty points spans: 20 points are exact to degree 39, ample for 2π.
-    private const double PanelRadians = 2 * Math.PI;
+    private const int MostPanels = 40_000;
 
     private static readonly ImmutableArray<(double At, double Weight)> Nodes = Points();
 
@@ -29,20 +26,22 @@ public static class BlurTransfer
 
     /// <summary>Both together, exact.</summary>
     /// <param name="x">Frequency as a share of the cut-off, not below zero.</param>
-    /// <param name="wavesAtRim">Defocus in waves; its sign makes no difference. At most 10 000.</param>
+    /// <param name="wavesAtRim">Defocus in waves; its sign makes no difference. Times x (1 − x) it is at most 10 000.</param>
     /// <exception cref="ArgumentOutOfRangeException">Out of range.</exception>
     public static double Exact(double x, double wavesAtRim)
     {
         if (!(x >= 0))
             throw new ArgumentOutOfRangeException(nameof(x), x, "A frequency is not below zero.");
-        if (!(Math.Abs(wavesAtRim) <= MostWaves))
+        double turns = 4 * Math.Abs(wavesAtRim) * x * (1 - Math.Min(1, x));
+        if (!(turns <= MostPanels))
             throw new ArgumentOutOfRangeException(nameof(wavesAtRim), wavesAtRim, "A defocus is at most ten thousand waves.");
         if (x >= 1)
             return 0;
         // With y + x = cos θ the root and its endless slope at the end disappear: the integrand is sin² θ cos(rate (cos θ − x)).
+        // One panel for about a turn of the cosine: its twenty points are exact to degree 39.
         double end = Math.Acos(x);
         double rate = 8 * Math.PI * wavesAtRim * x;
-        int panels = 1 + (int)(Math.Abs(rate) * (1 - x) / PanelRadians);
+        int panels = 1 + (int)turns;
         double half = end / panels / 2;
         double sum = 0;
         for (int panel = 0; panel < panels; panel++)

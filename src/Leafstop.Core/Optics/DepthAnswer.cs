@@ -11,7 +11,9 @@ public sealed record DepthAnswer
         (Demand, Blur, Wavelength) = (demand, blur, wavelength);
         ByGeometry = demand.WidestAperture(blur.Circle);
         Sharpest = SharpestAperture.Exact(demand, blur.LinePairsPerMillimetre, wavelength);
-        Holding = SharpestAperture.Holding(demand, blur.LinePairsPerMillimetre, wavelength, SharpestAperture.JustSharpContrast);
+        Holding = Sharpest is null
+            ? null
+            : SharpestAperture.Holding(demand, Sharpest, blur.LinePairsPerMillimetre, wavelength, SharpestAperture.JustSharpContrast);
         FNumber rule = SharpestAperture.ByRule(demand, wavelength);
         ByRule = new ApertureContrast(rule, ContrastAt(rule));
     }

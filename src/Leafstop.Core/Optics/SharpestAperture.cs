@@ -102,7 +102,13 @@ public static class SharpestAperture
     {
         if (contrast is not (> 0 and < 1))
             throw new ArgumentOutOfRangeException(nameof(contrast), contrast, "A contrast is between 0 and 1.");
-        if (Exact(demand, linePairsPerMillimetre, wavelength) is not { } best || best.Contrast < contrast)
+        return Exact(demand, linePairsPerMillimetre, wavelength) is { } best ? Holding(demand, best, linePairsPerMillimetre, wavelength, contrast) : null;
+    }
+
+    /// <summary>The same around a sharpest aperture that is known already.</summary>
+    internal static ApertureRange? Holding(DepthDemand demand, ApertureContrast best, double linePairsPerMillimetre, Length wavelength, double contrast)
+    {
+        if (best.Contrast < contrast)
             return null;
         double Edge(double holds, double fails)
         {

@@ -23,27 +23,43 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
 
     private SubjectDistance Focus => Asked.AsMeasured(answer.Demand.Focus, answer.Demand.Focus);
 
-    public override string Verdict =>
-        $"Focus at {Told(Focus)} and set {Set.ToDisplay()}: that holds {Told(Asked.Near!)} to {Told(Asked.Far!)} sharpest {Judged}.";
+    // So little depth that blur hardly has a say: then the lens decides, of which nothing is known here.
+    private bool IsShallow => Set.Ratio < NarrowEnough && _marks is [.., var smallest] && smallest.Ratio > NarrowEnough;
+
+    public override string Verdict => IsShallow
+        ? $"Focus at {Told(Focus)} and set any mark up to {_marks[^1].ToDisplay()}: that holds {Told(Asked.Near!)} to {Told(Asked.Far!)} {Judged}."
+        : $"Focus at {Told(Focus)} and set {Set.ToDisplay()}: that holds {Told(Asked.Near!)} to {Told(Asked.Far!)} sharpest {Judged}.";
 
     public override IEnumerable<string> Numbers
     {
         get
         {
-            if (_marks is [var widest, .., var smallest])
-            {
-                double more = SharpestAperture.Light(Set, widest).Value;
-                yield return $"Every mark from {widest.ToDisplay()} to {smallest.ToDisplay()} holds it{(more > 0.3 ? $"; {widest.ToDisplay()} lets in {Figures.StopsOf(more)} more" : "")}.";
-            }
+            yield return Range;
             double above = answer.RuleAboveSharpest!.Value.Value;
-            string side = Math.Abs(above) < 0.05 ? "the same" : $"{Figures.Fixed(Math.Abs(above), 1)} stop {(above > 0 ? "wider" : "smaller")}";
-            yield return $"Exact best f/{Figures.Fixed(Sharpest.Aperture.Ratio, 1)}; the rule of practice says f/{Figures.Fixed(answer.ByRule.Aperture.Ratio, 1)}, {side}.";
-            string geometry = $"f/{Figures.Fixed(answer.ByGeometry.Ratio, 1)}";
+            string side = Math.Abs(above) < 0.05 ? "the same" : $"{Figures.Fixed(Math.Abs(above), 1)} {(Math.Abs(above) > 1 ? "stops" : "stop")} {(above > 0 ? "wider" : "smaller")}";
+            yield return $"Exact best {About(Sharpest.Aperture)}; the rule of practice says {About(answer.ByRule.Aperture)}, {side}.";
+            string geometry = About(answer.ByGeometry);
             yield return answer.ByGeometry <= Sharpest.Aperture
                 ? $"By geometry alone {geometry} is enough. Of the contrast of the finest detail {Figures.Percent(Sharpest.Contrast)} is left at the exact best, {Figures.Percent(answer.ByRule.Contrast)} by the rule."
-                : $"Geometry alone asks for {geometry}, where diffraction leaves {Figures.Percent(answer.ContrastAt(answer.ByGeometry))} of the contrast of the finest detail; the exact best leaves {Figures.Percent(Sharpest.Contrast)}, little more than passes.";
-            if (Set.Ratio < NarrowEnough)
-                yield return $"A real lens is seldom at its best at {Set.ToDisplay()} (rule of thumb): close it further within that range.";
+                : $"Geometry alone asks for {geometry}, where diffraction leaves {Figures.Percent(answer.ContrastAt(answer.ByGeometry))} of the contrast of the finest detail; the exact best leaves {Figures.Percent(Sharpest.Contrast)}.";
+        }
+    }
+
+    private string Range
+    {
+        get
+        {
+            if (IsShallow)
+                return $"Take the aperture at which your lens draws best, often two or three stops from wide open (rule of thumb); smaller than {_marks[^1].ToDisplay()} diffraction takes too much.";
+            if (_marks is [var widest, .., var smallest] && widest <= Set)
+            {
+                double more = SharpestAperture.Light(Set, widest).Value;
+                return $"Every mark from {widest.ToDisplay()} to {smallest.ToDisplay()} holds it{(more > 0.3 ? $"; {widest.ToDisplay()} lets in {Figures.StopsOf(more)} more" : "")}.";
+            }
+            string blur = $"At {Set.ToDisplay()} the blur of the limits is {Told(answer.Demand.BlurAtLimits(Set))} {Place}, where {Told(Asked.Blur.Circle)} passes";
+            return _marks is [var within, ..]
+                ? $"{blur}; from {within.ToDisplay()} on it is within, for {Figures.StopsOf(-SharpestAperture.Light(Set, within).Value)} less light."
+                : $"{blur}; {Figures.Percent(answer.ContrastAt(Set))} of the contrast of the finest detail is left all the same, and {Figures.Percent(SharpestAperture.JustSharpContrast)} is asked.";
         }
     }
 
@@ -88,6 +104,8 @@ internal sealed class LimitsTelling(DepthCall asked, DepthAnswer answer) : Depth
         json.WriteEndObject();
         json.WriteNumber("linePairsPerMm", Asked.Blur.LinePairsPerMillimetre);
     }
+
+    private static string About(FNumber aperture) => aperture.Ratio < 1 ? "wider than f/1" : $"f/{Figures.Fixed(aperture.Ratio, 1)}";
 
     private static void Aperture(Utf8JsonWriter json, string name, ApertureContrast aperture)
     {
