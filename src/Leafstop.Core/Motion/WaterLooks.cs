@@ -84,10 +84,13 @@ public static class WaterLooks
 /// <param name="TravelInTextures">Travel in the exposure over the size of the texture.</param>
 public sealed record LookReading(WaterLook Look, WaterLook Sharper, WaterLook Smoother, double TravelInTextures)
 {
+    /// <summary>Always a rule of thumb.</summary>
+    public HowKnown How => HowKnown.RuleOfThumb;
+
     /// <summary>True when one stop either way changes nothing.</summary>
     public bool IsSure => Sharper == Look && Smoother == Look;
 
-    /// <summary>"textured", "textured, perhaps silk": always a rule of thumb.</summary>
+    /// <summary>"textured", "textured, perhaps silk".</summary>
     public string ToDisplay() => WaterLooks.NameOf(Look)
         + (IsSure ? "" : $", perhaps {string.Join(" or ", new[] { Sharper, Smoother }.Where(look => look != Look).Select(WaterLooks.NameOf))}");
 }
@@ -97,6 +100,9 @@ public sealed record LookReading(WaterLook Look, WaterLook Sharper, WaterLook Sm
 /// <param name="Longest">Longest, literal.</param>
 public sealed record LookShutters(ShutterTime Shortest, ShutterTime Longest)
 {
+    /// <summary>Always a rule of thumb.</summary>
+    public HowKnown How => HowKnown.RuleOfThumb;
+
     /// <summary>In the middle, as many stops from either end.</summary>
     public ShutterTime Middle => ShutterTime.FromSeconds(Math.Sqrt(Shortest.Seconds * Longest.Seconds));
 }

@@ -2,7 +2,6 @@ using CsCheck;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
 using Leafstop.Core.Quantities;
-using Leafstop.Core.Viewing;
 
 namespace Leafstop.Core.Tests.Motion;
 
