@@ -19,6 +19,7 @@ internal static class LightText
         Paragraph(text, words.Second, width);
         Paragraph(text, $"{words.HowSure.Text} ({Statement.Word(words.HowSure.Known!.Value)})", width);
         Events(text, answer, words);
+        Moon(text, answer, words, width);
         if (answer.Single is null)
             Table(text, answer, words, width);
         foreach ((_, string caution) in words.Cautions)
@@ -54,6 +55,12 @@ internal static class LightText
             };
             text.Append(CultureInfo.InvariantCulture, $"  --     {names}: {why}\n");
         }
+    }
+
+    private static void Moon(StringBuilder text, LightAnswer answer, LightWords words, int width)
+    {
+        string[] passes = [.. answer.MoonPasses.Select(p => $"{(p.IsRising ? "up" : "down")} at {words.Time(p.Time)}")];
+        Paragraph(text, $"The moon is {Figures.Percent(answer.MoonLit)} lit{(passes.Length > 0 ? $", {Figures.List(passes)}" : "; it does not rise or set on this day")}. Its light is not counted here.", width);
     }
 
     private static void Table(StringBuilder text, LightAnswer answer, LightWords words, int width)
