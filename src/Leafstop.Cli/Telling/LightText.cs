@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Leafstop.Core.Light;
-using NodaTime;
 
 namespace Leafstop.Cli.Telling;
 
