@@ -41,7 +41,7 @@ internal static class LightText
         foreach (SunEvent e in answer.Events)
         {
             if (e.Time is { } time)
-                text.Append(CultureInfo.InvariantCulture, $"  {words.Time(time)}  {LightWords.Name(e.Kind),-22}sun at {Figures.Fixed(e.Altitude!.Value.Degrees, 1),6}°, bearing {Figures.Fixed(e.Azimuth!.Value.Degrees, 0),3}°\n");
+                text.Append(CultureInfo.InvariantCulture, $"  {words.Time(time)}  {LightWords.Name(e.Kind),-22}sun at {Figures.Fixed(e.Altitude!.Value.Degrees, 1),6}°, bearing {LightWords.Bearing(e.Azimuth!.Value),3}°\n");
         }
         foreach (var none in answer.Events.Where(e => e.Time is null && e.Kind != SunEventKind.Transit).GroupBy(e => (e.Altitude, e.State)))
         {
