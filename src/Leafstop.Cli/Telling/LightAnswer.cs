@@ -36,4 +36,10 @@ internal sealed record LightAnswer
 
     /// <summary>True when direct sun may reach the spot during the span.</summary>
     public bool SunShows => Rows.Any(r => r.Sun.Altitude > SkyLine.RiseAltitude && r.Chain.DiscShare > 0 && r.Chain.SkyShare < 1);
+
+    /// <summary>Lit share of the moon at noon of the day, 0 to 1.</summary>
+    public double MoonLit => MoonPosition.At(Day.Start + ((Day.End - Day.Start) / 2), Day.Place).LitShare;
+
+    /// <summary>When the moon passes the horizon on the day.</summary>
+    public ImmutableArray<HeightCrossing> MoonPasses => MoonPosition.RiseAndSet(Day.Start, Day.End, Day.Place);
 }

@@ -38,6 +38,7 @@ internal static class LightJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        Moon(json, answer, zone);
         json.WriteStartArray("samples");
         foreach (LightEstimate row in answer.Rows)
             Sample(json, row, answer.Curve, zone);
@@ -100,6 +101,22 @@ internal static class LightJson
         Degrees(json, "sunAltitudeDeg", e.Altitude);
         Degrees(json, "sunAzimuthDeg", e.Azimuth);
         json.WriteBoolean("grazing", e.IsGrazing);
+        json.WriteEndObject();
+    }
+
+    private static void Moon(Utf8JsonWriter json, LightAnswer answer, DateTimeZone zone)
+    {
+        json.WriteStartObject("moon");
+        json.WriteNumber("litShare", Math.Round(answer.MoonLit, 4));
+        json.WriteStartArray("events");
+        foreach (HeightCrossing pass in answer.MoonPasses)
+        {
+            json.WriteStartObject();
+            json.WriteString("event", pass.IsRising ? "moonrise" : "moonset");
+            Time(json, "time", pass.Time, zone);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 

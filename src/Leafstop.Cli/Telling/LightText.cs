@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Leafstop.Core.Light;
-using NodaTime;
 
 namespace Leafstop.Cli.Telling;
 
@@ -19,6 +18,7 @@ internal static class LightText
         Paragraph(text, words.Second, width);
         Paragraph(text, $"{words.HowSure.Text} ({Statement.Word(words.HowSure.Known!.Value)})", width);
         Events(text, answer, words);
+        Moon(text, answer, words, width);
         if (answer.Single is null)
             Table(text, answer, words, width);
         foreach ((_, string caution) in words.Cautions)
@@ -41,7 +41,7 @@ internal static class LightText
         foreach (SunEvent e in answer.Events)
         {
             if (e.Time is { } time)
-                text.Append(CultureInfo.InvariantCulture, $"  {words.Time(time)}  {LightWords.Name(e.Kind),-22}sun at {Figures.Fixed(e.Altitude!.Value.Degrees, 1),6}°, bearing {Figures.Fixed(e.Azimuth!.Value.Degrees, 0),3}°\n");
+                text.Append(CultureInfo.InvariantCulture, $"  {words.Time(time)}  {LightWords.Name(e.Kind),-22}sun at {Figures.Fixed(e.Altitude!.Value.Degrees, 1),6}°, bearing {LightWords.Bearing(e.Azimuth!.Value),3}°\n");
         }
         foreach (var none in answer.Events.Where(e => e.Time is null && e.Kind != SunEventKind.Transit).GroupBy(e => (e.Altitude, e.State)))
         {
@@ -54,6 +54,12 @@ internal static class LightText
             };
             text.Append(CultureInfo.InvariantCulture, $"  --     {names}: {why}\n");
         }
+    }
+
+    private static void Moon(StringBuilder text, LightAnswer answer, LightWords words, int width)
+    {
+        string[] passes = [.. answer.MoonPasses.Select(p => $"{(p.IsRising ? "up" : "down")} at {words.Time(p.Time)}")];
+        Paragraph(text, $"The moon is {Figures.Percent(answer.MoonLit)} lit{(passes.Length > 0 ? $", {Figures.List(passes)}" : "; it does not rise or set on this day")}. Its light is not counted here.", width);
     }
 
     private static void Table(StringBuilder text, LightAnswer answer, LightWords words, int width)

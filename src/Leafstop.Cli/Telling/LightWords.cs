@@ -75,6 +75,9 @@ internal sealed class LightWords(LightAnswer answer)
     /// <summary>"a clear sky", "8/8 cloud".</summary>
     public string Sky => answer.Conditions.Cloud.Okta == 0 ? "a clear sky" : answer.Conditions.Cloud.ToString();
 
+    /// <summary>Whole degrees, 0 to 359.</summary>
+    public static string Bearing(Angle azimuth) => Figures.Fixed(Math.Round(azimuth.Degrees) % 360, 0);
+
     private static string Size(Stops stops) => $"{Figures.Fixed(stops.Value, stops.Value == 1 ? 0 : 1)}{Figures.NoBreak}{(stops.Value > 1 ? "stops" : "stop")}";
 
     private string AtSunrise()
@@ -91,7 +94,7 @@ internal sealed class LightWords(LightAnswer answer)
         : $"It {(stopsPerMinute > 0 ? "brightens" : "darkens")} by a stop in {Figures.Fixed(1 / Math.Abs(stopsPerMinute), Math.Abs(stopsPerMinute) > 0.2 ? 1 : 0)}{Figures.NoBreak}min.";
 
     private static string Sun(LightEstimate row) =>
-        $"the sun {Figures.Fixed(Math.Abs(row.Sun.Altitude.Degrees), 1)}° {(row.Sun.Altitude.Degrees < 0 ? "below" : "above")} the horizon, bearing {Figures.Fixed(row.Sun.Azimuth.Degrees, 0)}°"
+        $"the sun {Figures.Fixed(Math.Abs(row.Sun.Altitude.Degrees), 1)}° {(row.Sun.Altitude.Degrees < 0 ? "below" : "above")} the horizon, bearing {Bearing(row.Sun.Azimuth)}°"
         + (row.Sun.Altitude.Degrees > 0 && row.Chain.DiscShare == 0 ? ", hidden" : "");
 
     private string Basis(LightEstimate row) => row.Note is { } note

@@ -23,6 +23,7 @@ internal static class LightVerb
         foreach (Option option in LightOptions.All)
             verb.Options.Add(option);
         verb.Options.Add(say.JsonOption);
+        verb.Options.Add(say.QuietOption);
         verb.SetAction(call => Tell(call, say));
         return verb;
     }

@@ -1,5 +1,3 @@
-using Leafstop.Core.Quantities;
-
 namespace Leafstop.Core.Light;
 
 /// <summary>What stands between the sky and the ground of a picture. The default is open ground under a clear sky.</summary>

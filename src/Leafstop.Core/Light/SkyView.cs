@@ -21,7 +21,7 @@ public sealed record SkyView
     // The integrand is smooth and periodic, so this many points give more digits than anybody needs.
     private const int Bearings = 360;
 
-    private SkyView(LandShape shape, Angle wall) => (Shape, Wall) = (shape, wall);
+    private SkyView(LandShape shape, Angle wall) => (Shape, Wall, Overcast) = (shape, wall, OvercastShare(shape, wall));
 
     /// <summary>No walls.</summary>
     public static SkyView Open { get; } = new(LandShape.Open, Angle.FromDegrees(0));
@@ -51,22 +51,21 @@ public sealed record SkyView
 
     /// <summary>Share of the light of a closed grey sky, which is three times as bright at the zenith as at the horizon.</summary>
     /// <remarks>Row L-27 on the sky of L-08: (3(1 − s²) + 4(1 − s³))/7 above a wall of sine s, averaged over bearings. Derived.</remarks>
-    public double Overcast
-    {
-        get
-        {
-            if (Shape != LandShape.Valley)
-                return Above(Math.Sin(Wall.Radians));
-            // Along a bearing φ off the valley's line a wall of elevation β is seen under atan(tan β · |sin φ|).
-            double slope = Math.Tan(Wall.Radians), sum = 0;
-            for (int i = 0; i < Bearings; i++)
-                sum += Above(Math.Sin(Math.Atan(slope * Math.Sin((i + 0.5) * Math.PI / Bearings))));
-            return sum / Bearings;
-        }
-    }
+    public double Overcast { get; }
 
     /// <summary>Share of the sky's light under a partly closed sky: between the two by the eighths of cloud. Our choice.</summary>
     public double Share(CloudCover cloud) => Shape == LandShape.Open ? 1 : Uniform + ((Overcast - Uniform) * cloud.Okta / 8);
+
+    private static double OvercastShare(LandShape shape, Angle wall)
+    {
+        if (shape != LandShape.Valley)
+            return Above(Math.Sin(wall.Radians));
+        // Along a bearing φ off the valley's line a wall of elevation β is seen under atan(tan β · |sin φ|).
+        double slope = Math.Tan(wall.Radians), sum = 0;
+        for (int i = 0; i < Bearings; i++)
+            sum += Above(Math.Sin(Math.Atan(slope * Math.Sin((i + 0.5) * Math.PI / Bearings))));
+        return sum / Bearings;
+    }
 
     private static double Above(double sine) => ((3 * (1 - (sine * sine))) + (4 * (1 - (sine * sine * sine)))) / 7;
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 using Microsoft.Data.Sqlite;
-using NodaTime;
 using NodaTime.Text;
 
 namespace Leafstop.Storage.Places;

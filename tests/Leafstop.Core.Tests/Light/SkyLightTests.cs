@@ -104,6 +104,33 @@ public class SkyLightTests(ITestOutputHelper output)
         Assert.Equal(basin, SkyView.Basin(Degrees(wall)).Overcast, 1e-4);
     }
 
+    // Derived: L-08 and L-27 by a route of its own: the CIE sky (1 + 2 sin γ)/3 summed patch by patch; open it gives 7π/9 of the zenith's luminance (2443.5 lx for 1000 cd/m², 0.1 lx).
+    [Fact]
+    public void A_sky_summed_patch_by_patch_gives_the_same_shares()
+    {
+        double Lux(Func<double, double> wallSlope)
+        {
+            const int Heights = 2000, Bearings = 720;
+            double sum = 0;
+            for (int b = 0; b < Bearings; b++)
+            {
+                double slope = wallSlope((b + 0.5) * 2 * Math.PI / Bearings);
+                for (int h = 0; h < Heights; h++)
+                {
+                    double height = (h + 0.5) * Math.PI / 2 / Heights;
+                    if (Math.Tan(height) > slope)
+                        sum += 1000 * (1 + (2 * Math.Sin(height))) / 3 * Math.Sin(height) * Math.Cos(height);
+                }
+            }
+            return sum * (Math.PI / 2 / Heights) * (2 * Math.PI / Bearings);
+        }
+        double open = Lux(_ => -1);
+        Assert.Equal(2443.5, open, 0.1);
+        double tangent = Math.Tan(50 * Math.PI / 180);
+        Assert.Equal(Lux(_ => tangent) / open, SkyView.Basin(Degrees(50)).Overcast, 0.001);
+        Assert.Equal(Lux(bearing => tangent * Math.Abs(Math.Sin(bearing))) / open, SkyView.Valley(Degrees(50)).Overcast, 0.001);
+    }
+
     // Derived: L-27, valley of 75°.
     [Fact]
     public void A_deep_valley_keeps_the_derived_share() => Assert.Equal(0.297, SkyView.Valley(Degrees(75)).Overcast, 0.002);

@@ -124,6 +124,14 @@ public class SunPositionTests(ITestOutputHelper output)
         Assert.True(worst < 0.01, $"{worst}° at {where}");
     }
 
+    // Derived: S-25, UT1 may be 0.9 s off UTC by definition: that moves the sun by 0.0038° at most, inside the 0.01° promised.
+    [Fact]
+    public void Taking_utc_for_ut1_stays_inside_the_promise()
+    {
+        SunPosition now = SunPosition.At(Golden, GoldenPlace), later = SunPosition.At(Golden + Duration.FromMilliseconds(900), GoldenPlace);
+        Assert.InRange(Separation(later, now.Altitude.Degrees, now.Azimuth.Degrees), 0.003, 0.0038);
+    }
+
     // Published: S-26, library A: Quito 2026-03-20, transit 17:21:15 UTC at 89.777° (0.01°).
     [Fact]
     public void The_sun_near_the_zenith_keeps_its_height() =>
