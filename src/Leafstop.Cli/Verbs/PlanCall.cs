@@ -58,7 +58,7 @@ internal sealed class PlanCall
         PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
         FindCamera();
         Iso baseIso = ReadBase();
-        NoiseLimits? limits = ReadLimits(print);
+        NoiseLimits? limits = ReadLimits(print, aperture);
         FilterSet on = ReadFilters(PlanOptions.Filters);
         Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
         PlanLight? worked = ReadWorkedLight();
@@ -182,7 +182,7 @@ internal sealed class PlanCall
         return Iso.FromMarking(100);
     }
 
-    private NoiseLimits? ReadLimits(PrintCondition? print)
+    private NoiseLimits? ReadLimits(PrintCondition? print, FNumber? aperture)
     {
         Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
         PrintCondition? own = ReadPrint(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
@@ -204,6 +204,8 @@ internal sealed class PlanCall
                 return limits;
             FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange)
                 ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
+            if (aperture is not null)
+                _assumed.Add($"{aperture.ToDisplay()} on {to.ToDisplay()} has the depth of {LimitScaling.EqualDepth(aperture, to.Width, from.Width).ToDisplay()} on {from.ToDisplay()}.");
             return limits.Moved(LimitScaling.Format(from.Width, to.Width));
         }
         catch (ArgumentException)

@@ -95,7 +95,7 @@ internal sealed class PlanWishes(ParseResult call, WrittenOptions written, List<
         Speed speed = written.Struct<Speed>(given, Speed.TryParse, s => s.MetresPerSecond <= 60, "write a speed up to 60 m/s, such as 3m/s")!.Value;
         bool needsSite = given == PlanOptions.Wind;
         if (written.Has(PlanOptions.Site) && !needsSite)
-            throw Refusal.WrongCall("--site belongs to --wind: at the leaf the wind is what it is.");
+            assumed.Add("--site plays no part: what was measured at the leaves needs no site.");
         if (written.Has(PlanOptions.LeafSize) && given == PlanOptions.LeafSpeed)
             throw Refusal.WrongCall("--leaf-size belongs to a wind: a speed that was measured needs none.");
         if (given == PlanOptions.LeafSpeed)
@@ -110,8 +110,12 @@ internal sealed class PlanWishes(ParseResult call, WrittenOptions written, List<
 
     private WindSite ReadSite()
     {
-        string word = written.Has(PlanOptions.Site) ? call.GetValue(PlanOptions.Site)!.Trim()
-            : throw Refusal.WrongCall("--wind needs --site: say whether the leaves are in the open, in a stand or on the floor of one.");
+        if (!written.Has(PlanOptions.Site))
+        {
+            assumed.Add("The leaves are taken to stand in the open, where the wind is strongest; give --site where they do not.");
+            return WindSite.Open;
+        }
+        string word = call.GetValue(PlanOptions.Site)!.Trim();
         return word.ToLowerInvariant() switch
         {
             "open" => WindSite.Open,

@@ -130,6 +130,18 @@ public sealed class PlanVerbTests : IDisposable
         Assert.DoesNotContain("your clean", words, StringComparison.Ordinal);
     }
 
+    // Published: job, answer 21: on a format 1.5 times smaller clean 800 becomes about 356; f/7.5 there has the depth of f/11, which gives back 1.17 stops.
+    [Fact]
+    public void Limits_of_another_format_are_converted()
+    {
+        string[] small = ["--shutter", "1/4", "--ev", "6 2/3", "--format", "24x16mm", "--limit-format", "36x24mm", .. Limits];
+        JsonElement same = Json(["--aperture", "11", .. small]), equal = Json(["--aperture", FormattableString.Invariant($"{Math.Pow(2, 3.5) / 1.5:R}"), .. small]);
+        Assert.Equal(356, same.GetProperty("limits").GetProperty("cleanIso").GetDouble(), 0.5);
+        Assert.Contains(equal.GetProperty("assumed").EnumerateArray(), s => s.GetString()!.StartsWith("f/7.54 on 24 × 16 mm has the depth of f/11", StringComparison.Ordinal));
+        // A draw: at equal depth and shutter the spare is what the larger format has.
+        Assert.Equal(2 / 3.0, equal.GetProperty("spare").GetProperty("cleanStops").GetDouble(), 1e-9);
+    }
+
     [Fact]
     public void A_ladder_that_ends_before_the_limit_says_so()
     {

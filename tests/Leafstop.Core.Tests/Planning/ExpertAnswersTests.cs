@@ -3,7 +3,6 @@ using Leafstop.Core.Optics;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Tests.Sensor;
-using Leafstop.Core.Viewing;
 
 namespace Leafstop.Core.Tests.Planning;
 

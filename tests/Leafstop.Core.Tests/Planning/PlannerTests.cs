@@ -228,6 +228,27 @@ public sealed class PlannerTests
         Assert.Equal(isSubtraction, caution?.Text.Contains("long-exposure noise reduction", StringComparison.Ordinal) ?? false);
     }
 
+    // Published: job, answer 20: averaged water is not the water of one frame.
+    [Fact]
+    public void Averaging_moving_water_is_warned_of()
+    {
+        Scene scene = Scenes.DimbleSpout with { FramesAveraged = 4, Water = WaterWish.For(Scenes.Water, Scenes.WaterSpeed, WaterLook.Textured) };
+        Assert.Contains(Planner.Plan(scene).Cautions, c => c.Code == CautionCode.Averaging);
+        Assert.Contains("leaves ghost", Planner.Plan(scene).Row(GiveUpKind.Average)!.Cost, StringComparison.Ordinal);
+    }
+
+    // Derived: the exposure found for the wishes is the widest aperture that holds the depth and a shutter that holds the leaves; a mark longer does not.
+    [Fact]
+    public void The_exposure_can_be_found_from_the_wishes()
+    {
+        Scene scene = Scenes.DimbleSpout with { Depth = Scenes.DepthFrom(2.5), Leaves = Scenes.Leaves };
+        Scene found = Planner.Choose(scene, findAperture: true, findShutter: true)!;
+        Assert.Equal("1/125 s", found.Shutter.ToDisplay());
+        Assert.True(scene.Depth!.Holds(found.Aperture, Scenes.Usual, 1));
+        Assert.False(scene.Depth.Holds(FNumber.FromRatio(found.Aperture.Ratio * Math.Pow(2, -1 / 6.0)), Scenes.Usual, 1));
+        Assert.Null(Planner.Choose(scene with { Depth = Scenes.DepthFrom(0.05) }, findAperture: true, findShutter: false));
+    }
+
     // Derived: without limits there is an ISO, and no verdict on it.
     [Fact]
     public void Without_limits_it_says_what_it_could_say()
