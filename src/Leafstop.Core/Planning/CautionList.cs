@@ -129,12 +129,18 @@ internal static class CautionList
         if (scene.Leaves is not { } leaves || scene.PrintAsked is not { } print)
             return null;
         Motion.PrintSmear smear = leaves.Smear(scene.Shutter, print, scene.WidthKept);
-        return smear.Passes
-            ? null
-            : new Caution(
-                CautionCode.LeavesMove,
-                $"At {scene.Shutter.ToDisplay()} a leaf at the height of its swing smears {Hundredths(smear.OnPrint)} mm on the print; you start to see {Hundredths(smear.Print.AllowedOnPrint)}{(leaves.Acuity is null ? " (an acuity of 1′, assumed)" : "")}. Still at {leaves.Holding(print, scene.WidthKept).ToDisplay()}, in a lull at {leaves.HoldingInLull(print, scene.WidthKept).ToDisplay()}.{Spread(leaves)}",
-                leaves.How);
+        if (smear.Passes)
+        {
+            // Held at the best guess, but the guess is wide.
+            Motion.HoldingShutter fast = leaves.Holding(leaves.Peak.High, print, scene.WidthKept);
+            return fast.Exact is { } needed && needed.Seconds < scene.Shutter.Seconds * (1 - Stops.Hair)
+                ? new Caution(CautionCode.LeavesMove, $"{scene.Shutter.ToDisplay()} holds the leaves if they move as guessed; at the fast end of the guess they want {fast.ToDisplay()}.{Spread(leaves)}", leaves.How)
+                : null;
+        }
+        return new Caution(
+            CautionCode.LeavesMove,
+            $"At {scene.Shutter.ToDisplay()} a leaf at the height of its swing smears {Hundredths(smear.OnPrint)} mm on the print; you start to see {Hundredths(smear.Print.AllowedOnPrint)}{(leaves.Acuity is null ? " (an acuity of 1′, assumed)" : "")}. Still at {leaves.Holding(print, scene.WidthKept).ToDisplay()}, in a lull at {leaves.HoldingInLull(print, scene.WidthKept).ToDisplay()}.{Spread(leaves)}",
+            leaves.How);
     }
 
     private static string Spread(LeavesWish leaves) => leaves.Peak.Factor > 1 + Stops.Hair

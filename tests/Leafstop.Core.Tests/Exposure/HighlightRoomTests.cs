@@ -11,6 +11,14 @@ public sealed class HighlightRoomTests
     [Fact]
     public void The_clip_lies_2_97_stops_over_mid_grey() => Assert.Equal(2.97, HighlightRoom.ClipOverMidGrey.Value, 0.005);
 
+    // Published: EXP-24 (HDRI): a 141 % reflector saturates, half a stop above a 100 % one, which lies log2(1/0.18) over mid-grey; EXP-29: 0.127279.
+    [Fact]
+    public void A_white_sheet_has_half_a_stop_left()
+    {
+        Assert.Equal(0.5, HighlightRoom.Of(Stops.FromRatio(1 / 0.18), Iso500, Iso500).Left.Value, 1e-9);
+        Assert.Equal(0.127279, 1 / HighlightRoom.ClipOverMidGrey.Ratio, 5e-7);
+    }
+
     // Published: job E6: foam 2.7 stops over mid-grey has 0.27 stop left; two decimals printed.
     [Fact]
     public void Foam_in_shade_has_a_quarter_stop_left()

@@ -81,6 +81,17 @@ public sealed class PlannerTests
         Assert.DoesNotContain(Planner.Plan(scene with { Shutter = ShutterTime.Parse("1/125") }).Cautions, c => c.Code == CautionCode.LeavesMove);
     }
 
+    // Derived: 1/125 holds 25 cm/s; three times that wants 1/400, and a speed known to a factor of 3 says so.
+    [Fact]
+    public void A_speed_that_is_a_guess_says_what_its_fast_end_wants()
+    {
+        LeavesWish guessed = Scenes.Leaves with { Peak = SpeedBand.WithinFactor(Speed.FromMetresPerSecond(0.25), 3), How = HowKnown.RuleOfThumb };
+        Caution caution = Assert.Single(
+            Planner.Plan(Scenes.BrackenhushWood with { Shutter = ShutterTime.Parse("1/125"), Leaves = guessed }).Cautions, c => c.Code == CautionCode.LeavesMove);
+        Assert.Contains("at the fast end of the guess they want 1/400 s", caution.Text, StringComparison.Ordinal);
+        Assert.Contains("a factor of 3", caution.Text, StringComparison.Ordinal);
+    }
+
     // Published: job, answer 13: 25 cm/s, 50 mm, 10 m: 1/125 at the height of the swing, 1/60 at its turning point.
     [Fact]
     public void The_shutter_that_holds_the_leaves_is_a_125th_and_in_a_lull_a_60th()
