@@ -2,20 +2,25 @@ using Leafstop.Benchmarks;
 
 return args switch
 {
+    ["light"] => LightSpeed.Run(),
     ["campaign", .. var rest] => Campaign.Run(rest),
     ["faults", .. var rest] => FaultCampaign.Run(rest),
     ["profile", .. var rest] => Profile.Run(rest),
     ["numpy"] => NumpyComparison.Run(),
     ["speed", .. var rest] => Speed.Run(rest),
     ["ladder", .. var rest] => Ladder.Run(rest),
+    ["plan", .. var rest] => PlanSpeed.Run(rest),
+    ["optics", .. var rest] => SharpestSearch.Run(rest),
     ["unpack", .. var files] => Ladder.Unpack(files),
     _ => Usage(),
 };
 
 static int Usage()
 {
+    Console.Error.WriteLine("light: the sun's day and the light of a day");
     Console.Error.WriteLine("campaign [SEEDS] [clean|faults] [2x2|6x6] [caps|nocaps]: accuracy, coverage and flags over seeded ladders of known truth");
     Console.Error.WriteLine("numpy: the statistics of a pair against a numpy script; speed [TIMES]: against a read pass and numpy, 24 MP");
-    Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; profile [TIMES] [6x6]: where the time of a pair goes");
+    Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; plan [TIMES]: one plan, and a sweep of 10 000; profile [TIMES] [6x6]: where the time of a pair goes");
+    Console.Error.WriteLine("optics [TIMES]: the search for the sharpest aperture by exact contrast");
     return 2;
 }

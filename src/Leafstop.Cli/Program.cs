@@ -11,5 +11,9 @@ return VerbLine.Run(args, say =>
     MeasureVerb.Build(say),
     SampleVerb.Build(say),
     CamerasVerb.Build(say),
+    PlanVerb.Build(say),
+    DepthVerb.Build(say),
+    LightVerb.Build(say),
+    PlacesVerb.Build(say),
     DemoVerb.Build(say),
 ]);

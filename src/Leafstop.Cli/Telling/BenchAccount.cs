@@ -84,18 +84,18 @@ internal sealed record BenchAccount
         double[] light = [.. holding.Select(l => l.LightErrorStops).OfType<double>().Where(double.IsFinite).Select(Math.Abs)];
         return light.Length == 0
             ? new Statement(who)
-            : new Statement($"{who} Their light agrees within {Figures.Fixed(Math.Max(0.01, Math.Ceiling(light.Max() * 100 - 1e-9) / 100), 2)}{Figures.NoBreak}stop.", Telling.HowKnown.Measured);
+            : new Statement($"{who} Their light agrees within {Figures.Fixed(Math.Max(0.01, Math.Ceiling(light.Max() * 100 - 1e-9) / 100), 2)}{Figures.NoBreak}stop.", Core.Quantities.HowKnown.Measured);
     }
 
     private static Statement Step(GainStep step) => new(
         $"Read noise steps down by {Figures.Fixed(step.Ratio, 1)} times between ISO{Figures.NoBreak}{Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}.",
-        Telling.HowKnown.Measured);
+        Core.Quantities.HowKnown.Measured);
 
     private static Statement? StopAtOf(BenchAnswer answer)
     {
         if (answer.StopAt is not { } stop)
             return null;
         string why = answer.GainSteps.Any(s => s.Above == stop) ? ": it is the first above the step" : "";
-        return new Statement($"In the same light, stop at {Figures.Name(stop)} and lift the rest{why}.", Telling.HowKnown.WorkedOut);
+        return new Statement($"In the same light, stop at {Figures.Name(stop)} and lift the rest{why}.", Core.Quantities.HowKnown.WorkedOut);
     }
 }

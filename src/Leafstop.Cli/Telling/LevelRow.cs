@@ -1,3 +1,4 @@
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Telling;

@@ -58,27 +58,10 @@ public readonly record struct Length : IComparable<Length>
     /// <summary>Reads as <see cref="Parse"/> does, telling why not instead of throwing.</summary>
     public static bool TryParse(string? text, out Length length, out string why)
     {
-        length = default;
-        string trimmed = (text ?? "").Trim();
-        foreach ((string unit, double millimetres) in Units)
-        {
-            if (!trimmed.EndsWith(unit, StringComparison.OrdinalIgnoreCase))
-                continue;
-            if (!Written.TryNumber(trimmed[..^unit.Length], [], "a length such as 60cm or 24in", out double number, out why))
-                return false;
-            double total = number * millimetres;
-            if (number < 0 || !double.IsFinite(total))
-            {
-                why = $"'{trimmed}' is no length: a length is not below zero.";
-                return false;
-            }
-            length = new Length(total);
-            return true;
-        }
-        why = trimmed.Length == 0
-            ? "A length is missing: write it with its unit, such as 60cm or 24in."
-            : $"'{trimmed}' has no unit that is known here: write mm, cm, m, in or ft after the number, such as 60cm.";
-        return false;
+        bool isRead = MeasuredText.TryRead(text, Units, "a length such as 60cm or 24in", "a length", "mm, cm, m, in or ft", mayBeNegative: false,
+            out double millimetres, out why);
+        length = new Length(millimetres);
+        return isRead;
     }
 
     // Longer names first, so that "mm" is not read as "m".

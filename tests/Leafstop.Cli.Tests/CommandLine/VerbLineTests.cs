@@ -19,6 +19,7 @@ public sealed class VerbLineTests : IDisposable
     [InlineData("leafstop measure", "measure", "--help")]
     [InlineData("leafstop sample", "sample", "--help")]
     [InlineData("leafstop demo", "demo", "--help")]
+    [InlineData("leafstop depth", "depth", "--help")]
     [InlineData("leafstop cameras export", "cameras", "export", "--help")]
     [InlineData("leafstop cameras import", "cameras", "import", "-h")]
     [InlineData("leafstop cameras show", "cameras", "show", "--help")]
@@ -35,7 +36,7 @@ public sealed class VerbLineTests : IDisposable
     {
         Ended bare = _program.Run();
         Assert.Equal(0, bare.Code);
-        Assert.All(new[] { "measure", "sample", "cameras", "demo" }, verb => Assert.Contains($"  {verb}", bare.Out, StringComparison.Ordinal));
+        Assert.All(new[] { "measure", "sample", "cameras", "depth", "demo" }, verb => Assert.Contains($"  {verb}", bare.Out, StringComparison.Ordinal));
         Assert.DoesNotContain("decode-worker", bare.Out, StringComparison.Ordinal);
     }
 

@@ -1,4 +1,5 @@
 using Leafstop.Cli.Telling;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Tests.Telling;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Leafstop.Cli.Telling;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Tests.Telling;

@@ -23,6 +23,14 @@ public sealed class ExposureValueTests
         Assert.Equal(9.000, ExposureValue.Of(FNumber.FromMarking(11), quarter).Value, 1e-9);
     }
 
+    // Published: EXP-34 (EXIF): Tv = −log2 t, 8643856/1000000 stands for 1/400 s; EXP-36 (APEXW): Av = log2 N², 6.918863 for 11, and Tv of 1/4 s is 2. At one second or f/1 the other part is 0.
+    [Theory]
+    [InlineData(1, 1 / 400.0, 8.643856)]
+    [InlineData(11, 1, 6.918863)]
+    [InlineData(1, 0.25, 2)]
+    public void An_exposure_value_is_the_sum_of_its_aperture_and_its_time(double ratio, double seconds, double value) =>
+        Assert.Equal(value, ExposureValue.Of(FNumber.FromRatio(ratio), ShutterTime.FromSeconds(seconds)).Value, 1e-6);
+
     // Derived: EXP-49, closing one stop and doubling the time keeps the exposure, on exact marks to rounding.
     [Theory]
     [InlineData("f/8", "1/125")]

@@ -1,3 +1,4 @@
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Telling.Report;
@@ -23,7 +24,7 @@ internal static class PlotSections
                 Figure(page, $"Noise against light, {Figures.Name(main.Iso)}", () =>
                 {
                     transfer!.Draw(page, main, isMain: true);
-                    Caption(page, "Raw units both ways, ruled in stops, with 95\u00A0% intervals where they are larger than the point. The points leave the “light alone” line where read noise takes over.", Telling.HowKnown.Measured);
+                    Caption(page, "Raw units both ways, ruled in stops, with 95\u00A0% intervals where they are larger than the point. The points leave the “light alone” line where read noise takes over.", Core.Quantities.HowKnown.Measured);
                     TransferPlot.Numbers(page, main);
                 });
             }
@@ -31,7 +32,7 @@ internal static class PlotSections
             if (noise)
             {
                 Figure(page, answer.GainSteps.Length > 0 ? "Read noise and the step" : "Read noise against ISO", () =>
-                    plots.ReadNoise(page, () => Legend(page, answer, "Electrons against ISO, with 95\u00A0% intervals.", Telling.HowKnown.Measured)));
+                    plots.ReadNoise(page, () => Legend(page, answer, "Electrons against ISO, with 95\u00A0% intervals.", Core.Quantities.HowKnown.Measured)));
             }
 
             page.Close().Line();
@@ -42,10 +43,10 @@ internal static class PlotSections
             page.Open("section", ("class", "two"));
             if (range)
                 Figure(page, "Range against ISO", () =>
-                    plots.Range(page, () => Legend(page, answer, "Stops from read noise to clip, with the interval of the read noise.", Telling.HowKnown.WorkedOut)));
+                    plots.Range(page, () => Legend(page, answer, "Stops from read noise to clip, with the interval of the read noise.", Core.Quantities.HowKnown.WorkedOut)));
             if (correlation)
                 Figure(page, "Do neighbouring pixels agree?", () =>
-                    plots.Correlation(page, () => Legend(page, answer, "Honest noise is near 0. From 0.05 the camera has smoothed it, and its figure is too low.", Telling.HowKnown.Measured)));
+                    plots.Correlation(page, () => Legend(page, answer, "Honest noise is near 0. From 0.05 the camera has smoothed it, and its figure is too low.", Core.Quantities.HowKnown.Measured)));
             page.Close().Line();
         }
 

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Telling.Report;
 

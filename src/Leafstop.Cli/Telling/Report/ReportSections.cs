@@ -30,7 +30,7 @@ internal static class ReportSections
         {
             page.Open("div", ("class", "aside"));
             page.Element("p", "Nobody has judged a limit yet. Noise figures are the witness; you are the judge.");
-            page.Open("p").Say(new Statement($"Mid-grey is taken at {Figures.Fixed(LevelRow.MidGreyShare * 100, 1)}{Figures.NoBreak}% of clip, {Figures.Fixed(-Math.Log2(LevelRow.MidGreyShare), 2)} stops below it.", Telling.HowKnown.WorkedOut)).Close();
+            page.Open("p").Say(new Statement($"Mid-grey is taken at {Figures.Fixed(LevelRow.MidGreyShare * 100, 1)}{Figures.NoBreak}% of clip, {Figures.Fixed(-Math.Log2(LevelRow.MidGreyShare), 2)} stops below it.", Core.Quantities.HowKnown.WorkedOut)).Close();
             page.Close();
         }
 
@@ -153,7 +153,7 @@ internal static class ReportSections
         {
             double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];
             page.Open("div", ("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", "Lift or dial table")).Open("table");
-            page.Open("caption").Say(new Statement("In light metered for the ISO lifted to: share of signal-to-noise lost by lifting, with the stops of light that would make it good, and what the highlights keep.", Telling.HowKnown.WorkedOut)).Close();
+            page.Open("caption").Say(new Statement("In light metered for the ISO lifted to: share of signal-to-noise lost by lifting, with the stops of light that would make it good, and what the highlights keep.", Core.Quantities.HowKnown.WorkedOut)).Close();
             page.Open("thead").Open("tr");
             Heading(page, "Shot at", "ISO");
             Heading(page, "Lifted to", "ISO");

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Leafstop.Core.Quantities;
 
 namespace Leafstop.Core.Sensor;
 
@@ -10,7 +11,7 @@ public sealed class ModelCurve
     private readonly ImmutableArray<(double LogIso, NoiseModel Model)> _levels;
     private readonly ImmutableArray<(double Below, double Above)> _steps;
 
-    private ModelCurve(ImmutableArray<(double Iso, NoiseModel Model)> levels, IEnumerable<GainStep> steps)
+    private ModelCurve(ImmutableArray<(double Iso, NoiseModel Model)> levels, IEnumerable<(Iso Below, Iso Above)> steps)
     {
         Isos = [.. levels.Select(l => l.Iso)];
         _levels = [.. levels.Select(l => (Math.Log2(l.Iso), l.Model))];
@@ -31,7 +32,16 @@ public sealed class ModelCurve
             .GroupBy(l => l.Iso.Speed)
             .OrderBy(g => g.Key)
             .Select(g => (g.Key, g.MinBy(l => l.ReadNoiseElectrons!.Value.RelativeHalfWidth)!.Model!))];
-        return models.IsEmpty ? null : new ModelCurve(models, steps);
+        return models.IsEmpty ? null : new ModelCurve(models, steps.Select(s => (s.Below, s.Above)));
+    }
+
+    /// <summary>Takes the models of a camera as they are kept, one an ISO; of two at one ISO the first. Null when there is none.</summary>
+    /// <param name="models">ISO and model.</param>
+    /// <param name="steps">Last ISO before and first after each gain step.</param>
+    public static ModelCurve? Of(IEnumerable<(Iso Iso, NoiseModel Model)> models, IEnumerable<(Iso Below, Iso Above)> steps)
+    {
+        ImmutableArray<(double, NoiseModel)> levels = [.. models.DistinctBy(m => m.Iso.Speed).OrderBy(m => m.Iso.Speed).Select(m => (m.Iso.Speed, m.Model))];
+        return levels.IsEmpty ? null : new ModelCurve(levels, steps);
     }
 
     /// <summary>The model at an ISO inside <see cref="Range"/>.</summary>

@@ -38,6 +38,20 @@ public static class LimitPrediction
         };
     }
 
+    /// <summary>True when a level of the criterion still holds at an ISO that was measured; tells a limit above all levels from one below them.</summary>
+    /// <param name="curve">Sensor over ISO.</param>
+    /// <param name="camera">Body, for the pixels across.</param>
+    /// <param name="print">Print and distance.</param>
+    /// <param name="tone">Tone.</param>
+    /// <param name="level">A level of <see cref="PrintCriterion"/>.</param>
+    /// <param name="iso">Inside <see cref="ModelCurve.Range"/>.</param>
+    public static bool Holds(ModelCurve curve, CameraIdentity camera, PrintCondition print, LimitTone tone, double level, Iso iso)
+    {
+        double perDegree = PrintCriterion.PixelsPerDegree(Math.Max(camera.Width, camera.Height) / print.WidthMm, print.ViewingDistanceMm);
+        double gain = LuminanceNoise.SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
+        return MeteredTone.SignalToNoise(curve.At(iso.Speed), tone == LimitTone.Minus3Ev ? -3 : 0) * gain >= PrintCriterion.Needed(level, perDegree);
+    }
+
     /// <summary>Highest ISO whose luminance still has the needed ratio; null when it lies below or above the measured levels.</summary>
     private static Iso? Highest(ModelCurve curve, double toneEv, double gain, double needed)
     {

@@ -1,17 +1,6 @@
+using Leafstop.Core.Quantities;
+
 namespace Leafstop.Cli.Telling;
-
-/// <summary>How a number is known; said after every number that stands in a sentence.</summary>
-public enum HowKnown
-{
-    /// <summary>Measured on the person's own camera.</summary>
-    Measured,
-
-    /// <summary>Worked out from measured numbers by a cited formula.</summary>
-    WorkedOut,
-
-    /// <summary>A rule of thumb.</summary>
-    RuleOfThumb,
-}
 
 /// <summary>A sentence together with how its numbers are known.</summary>
 /// <param name="Text">The sentence, with its full stop.</param>

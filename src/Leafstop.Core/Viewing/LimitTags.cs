@@ -1,0 +1,42 @@
+using Leafstop.Core.Sensor;
+
+namespace Leafstop.Core.Viewing;
+
+/// <summary>The tone at which a limit was judged or worked out.</summary>
+public enum ToneKind
+{
+    /// <summary>The person did not say.</summary>
+    NotStated,
+
+    /// <summary>Metered mid-grey.</summary>
+    MidGrey,
+
+    /// <summary>Three stops below metered mid-grey.</summary>
+    Shadows,
+
+    /// <summary>Smooth: mist, sky, silky water.</summary>
+    Smooth,
+
+    /// <summary>Textured: rock, fern, bark.</summary>
+    Textured,
+}
+
+/// <summary>What was done against noise before the limit was judged.</summary>
+public enum NoiseTreatment
+{
+    /// <summary>The person did not say.</summary>
+    NotStated,
+
+    /// <summary>No noise reduction.</summary>
+    None,
+
+    /// <summary>The person's usual treatment.</summary>
+    Usual,
+}
+
+/// <summary>The five tags without which a limit means nothing.</summary>
+/// <param name="Body">Body and raw setting (bit depth, shutter type), in words.</param>
+/// <param name="Print">Print width and viewing distance: two tags.</param>
+/// <param name="Tone">Tone.</param>
+/// <param name="Treatment">Treatment.</param>
+public sealed record LimitTags(string Body, PrintCondition Print, ToneKind Tone, NoiseTreatment Treatment);

@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Light;
+using Leafstop.Core.Quantities;
+
+namespace Leafstop.Storage.Places;
+
+/// <summary>A place as it is kept: where it is, what stands around it, and the light that was metered there.</summary>
+public sealed record KeptPlace
+{
+    /// <summary>The name the person gave, trimmed.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Where.</summary>
+    public required Place Place { get; init; }
+
+    /// <summary>Its time zone as <see cref="ZoneName"/> reads it.</summary>
+    public required string Zone { get; init; }
+
+    /// <summary>Height of the ridge as it is seen; null without one.</summary>
+    public Angle? Ridge { get; init; }
+
+    /// <summary>Trees as <see cref="Canopy"/> reads them; null without any.</summary>
+    public string? Canopy { get; init; }
+
+    /// <summary>Walls of a valley or basin.</summary>
+    public SkyView View { get; init; } = SkyView.Open;
+
+    /// <summary>What was metered there, oldest first.</summary>
+    public ImmutableArray<NumberedNote> Notes { get; init; } = [];
+}
+
+/// <summary>A note with its number in its place.</summary>
+/// <param name="Number">1 and up.</param>
+/// <param name="Note">The note.</param>
+public sealed record NumberedNote(int Number, LightNote Note);
