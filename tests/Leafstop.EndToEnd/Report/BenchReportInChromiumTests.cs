@@ -8,7 +8,6 @@ namespace Leafstop.EndToEnd.Report;
 /// <summary>Derived: what the page must be for a person who looks at it, on a telephone and on a desk, in every light. Pictures of every page go into artifacts/.</summary>
 public sealed class BenchReportInChromiumTests(Chromium chromium, BenchPages benches) : IClassFixture<Chromium>, IClassFixture<BenchPages>
 {
-    private static readonly int[] Widths = [360, 390, 1280];
     private static readonly string[] Themes = ["paper", "sun", "night"];
 
     public static TheoryData<string, int> Views
@@ -17,9 +16,12 @@ public sealed class BenchReportInChromiumTests(Chromium chromium, BenchPages ben
         {
             TheoryData<string, int> views = [];
             foreach (string bench in BenchPages.Names)
+                views.Add(bench, 390);
+            // The widths differ in layout, not in content: two benches tell.
+            foreach (string bench in new[] { "sound", "faulty" })
             {
-                foreach (int width in Widths)
-                    views.Add(bench, width);
+                views.Add(bench, 360);
+                views.Add(bench, 1280);
             }
 
             return views;
