@@ -109,6 +109,9 @@ internal static class MeasureVerb
 
     private static string RefusalOf(BenchAnswer answer)
     {
+        // This finding says all that the verdict would, and more.
+        if (answer.Findings.FirstOrDefault(f => f.Code == FindingCode.JpegOnly) is { } jpegs && answer.Levels.IsEmpty)
+            return BenchText.Plain($"I cannot measure this camera. {jpegs.Text}");
         BenchVerdict verdict = BenchVerdict.Of(answer);
         // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
         string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;
@@ -116,7 +119,7 @@ internal static class MeasureVerb
     }
 
     private static string? WhyEmpty(BenchAnswer answer) =>
-        answer.Findings.FirstOrDefault(f => f.Code is FindingCode.JpegOnly or FindingCode.NoLadder)?.Text;
+        answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
     {

@@ -176,6 +176,9 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
         using (var copy = Process.Start("sh", ["-c", "cp \"$1\" \"$2/B$(printf '\\344')nk.DNG\"", "sh", bench.Files[0], folder]))
             copy.WaitForExit();
         Ended ended = _program.Run("measure", folder);
+        // What cannot be opened by its name cannot be removed by it either.
+        using (var remove = Process.Start("rm", ["-r", folder]))
+            remove.WaitForExit();
         Assert.True(ended.Code == 0, ended.Error);
         Assert.Matches("B\uFFFDnk.DNG: Its name is not valid UTF-8", ended.Out);
         Assert.DoesNotContain("not there", ended.Out + ended.Error, StringComparison.Ordinal);
