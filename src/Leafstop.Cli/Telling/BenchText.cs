@@ -157,7 +157,7 @@ public static class BenchText
         foreach (IReadOnlyList<string> lines in TextColumns.Set(cells, page.Width))
             page.Lines(lines);
         if (!allPairs && pairs.Rest.Count > 0)
-            page.Paragraph($"{Figures.Fixed(pairs.Rest.Count, 0)} more {(pairs.Rest.Count == 1 ? "pair" : "pairs")} with --all-pairs, in --json and in the report.");
+            page.Paragraph($"{Figures.Fixed(pairs.Rest.Count, 0)} more {(pairs.Rest.Count == 1 ? "pair" : "pairs")} with leafstop measure --all-pairs, in its --json and in its --report.");
     }
 
     private static void Limits(Page page, BenchAccount account)

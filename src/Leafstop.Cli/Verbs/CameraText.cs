@@ -47,7 +47,7 @@ internal static class CameraText
         {
             Heading("History, oldest first");
             foreach (KeptMeasurement m in camera.Measurements)
-                Item($"{Day(m)}, {How(m)}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
+                Item($"{Day(m)}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
         }
         return string.Concat(page.Select(l => BenchText.Plain(l) + "\n"));
 
@@ -113,7 +113,7 @@ internal static class CameraText
 
     private static string Base(KeptMeasurement m) =>
         m.Levels.Where(l => l is { Usable: true, ReadNoiseElectrons: not null }).MinBy(l => l.Iso) is { } level
-            ? $"read noise at {Figures.Name(level.Iso)} {Figures.Fixed(level.ReadNoiseElectrons!.Value.Value, 2)}{Figures.NoBreak}{Figures.Electrons} ({Statement.Word(HowKnown.Measured)})"
+            ? $"read noise {Figures.Fixed(level.ReadNoiseElectrons!.Value.Value, 2)}{Figures.NoBreak}{Figures.Electrons} at {Figures.Name(level.Iso)} ({Statement.Word(HowKnown.Measured)})"
             : "no read noise";
 
     private static string Told(Statement statement) => $"{statement.Text} ({Statement.Word(statement.Known!.Value)})";

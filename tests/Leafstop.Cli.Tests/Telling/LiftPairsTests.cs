@@ -30,7 +30,7 @@ public sealed class LiftPairsTests
     public void A_terminal_shows_the_few_or_all_and_says_where_the_rest_is()
     {
         string few = Surfaces.Text(Answer()), all = Surfaces.Text(Answer(), allPairs: true);
-        Assert.Contains("14 more pairs with --all-pairs, in --json and in the report.", Surfaces.Flat(few), StringComparison.Ordinal);
+        Assert.Contains("14 more pairs with leafstop measure --all-pairs, in its --json and in its --report.", Surfaces.Flat(few), StringComparison.Ordinal);
         Assert.DoesNotContain("--all-pairs", all, StringComparison.Ordinal);
         Assert.Equal(14, all.Split('\n').Length - few.Split('\n').Length + 1);
     }
