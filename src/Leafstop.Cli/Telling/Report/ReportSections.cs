@@ -76,12 +76,12 @@ internal static class ReportSections
     {
         if (finding.Reshoot)
             return LeafState.Half;
+        if (finding.Code is FindingCode.NotRaw or FindingCode.Duplicate or FindingCode.ClipNotAtTag or FindingCode.HotPixels or FindingCode.Clock)
+            return LeafState.Whole;
         var frames = finding.Frames.ToHashSet(StringComparer.Ordinal);
-        if (finding.Code is FindingCode.Unreadable or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
-            || answer.Levels.Any(l => !l.Usable && l.Frames.Any(frames.Contains)))
-            return LeafState.Bare;
-        return finding.Code is FindingCode.NotRaw or FindingCode.Duplicate or FindingCode.ClipNotAtTag or FindingCode.HotPixels or FindingCode.Clock
-            ? LeafState.Whole
+        return finding.Code is FindingCode.Unreadable or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
+            || answer.Levels.Any(l => !l.Usable && l.Frames.Any(frames.Contains))
+            ? LeafState.Bare
             : LeafState.Broken;
     }
 
