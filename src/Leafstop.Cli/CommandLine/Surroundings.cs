@@ -17,6 +17,9 @@ internal sealed class Surroundings
     /// <summary>Columns of the terminal that <see cref="Error"/> goes to; null in a pipe.</summary>
     public required int? ErrorWidth { get; init; }
 
+    /// <summary>Answers typed by the person; null where nobody can be asked.</summary>
+    public required TextReader? In { get; init; }
+
     /// <summary>Cancelled by Ctrl-C.</summary>
     public required CancellationToken Stop { get; init; }
 

@@ -19,6 +19,7 @@ internal static class VerbLine
         {
             Out = output,
             Error = error,
+            In = Console.IsInputRedirected || Console.IsErrorRedirected ? null : Console.In,
             Stop = stop.Token,
             OutWidth = Terminal(Console.IsOutputRedirected),
             ErrorWidth = Terminal(Console.IsErrorRedirected),

@@ -44,7 +44,7 @@ internal sealed record BenchAccount
         return new BenchAccount
         {
             Verdict = BenchVerdict.Of(answer),
-            Camera = answer.Camera is { } c ? $"{CameraName(c)}, {c.Bits}-bit raw, {c.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(c.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(c.Height, 0)}" : "",
+            Camera = answer.Camera is { } c ? Described(c) : "",
             FrameCount = Frames(answer),
             Groups = [.. answer.Levels.Select(l => LevelRow.Of(l, answer)).GroupBy(r => r.Level.Ladder)],
             Holding = LevelsThatHold(answer),
@@ -62,6 +62,10 @@ internal sealed record BenchAccount
         string name = camera.Model.StartsWith(camera.Make, StringComparison.OrdinalIgnoreCase) ? camera.Model : $"{camera.Make} {camera.Model}";
         return OneLine.Of(name.Trim());
     }
+
+    /// <summary>"Body A, 14-bit raw, 2×2 mosaic, 8256 × 5504".</summary>
+    public static string Described(CameraIdentity camera) =>
+        $"{CameraName(camera)}, {camera.Bits}-bit raw, {camera.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(camera.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(camera.Height, 0)}";
 
     private static string Frames(BenchAnswer answer)
     {
@@ -87,7 +91,8 @@ internal sealed record BenchAccount
             : new Statement($"{who} Their light agrees within {Figures.Fixed(Math.Max(0.01, Math.Ceiling(light.Max() * 100 - 1e-9) / 100), 2)}{Figures.NoBreak}stop.", Core.Quantities.HowKnown.Measured);
     }
 
-    private static Statement Step(GainStep step) => new(
+    /// <summary>A gain step in a sentence.</summary>
+    public static Statement Step(GainStep step) => new(
         $"Read noise steps down by {Figures.Fixed(step.Ratio, 1)} times between ISO{Figures.NoBreak}{Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}.",
         Core.Quantities.HowKnown.Measured);
 

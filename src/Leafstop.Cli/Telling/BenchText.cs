@@ -15,7 +15,8 @@ public static class BenchText
     /// <summary>Writes the whole answer.</summary>
     /// <param name="console">Where to; its profile says how wide it is and whether it knows weights.</param>
     /// <param name="answer">The answer.</param>
-    public static void Write(IAnsiConsole console, BenchAnswer answer)
+    /// <param name="allPairs">True for every pair of lift or dial, false for the few that matter.</param>
+    public static void Write(IAnsiConsole console, BenchAnswer answer, bool allPairs = false)
     {
         ArgumentNullException.ThrowIfNull(console);
         BenchAccount account = BenchAccount.Of(answer);
@@ -25,13 +26,30 @@ public static class BenchText
         if (account.Verdict.HowSure is { } sure)
             page.Paragraph(sure);
         page.Blank();
+        Body(page, answer, account, allPairs);
+    }
+
+    /// <summary>Writes what was found on the way to no answer. The refusal itself is said elsewhere, once, and so is a finding that it repeats.</summary>
+    /// <param name="console">As for <see cref="Write"/>.</param>
+    /// <param name="answer">An answer without a usable level.</param>
+    /// <param name="refusal">The sentences that are said elsewhere.</param>
+    public static void WriteBeside(IAnsiConsole console, BenchAnswer answer, string refusal)
+    {
+        ArgumentNullException.ThrowIfNull(console);
+        BenchAnswer rest = answer with { Findings = [.. answer.Findings.Where(f => !Plain(refusal).Contains(Plain(f.Text), StringComparison.Ordinal))] };
+        if (!rest.Levels.IsEmpty || !rest.Findings.IsEmpty)
+            Body(new Page(console), rest, BenchAccount.Of(rest), allPairs: false);
+    }
+
+    private static void Body(Page page, BenchAnswer answer, BenchAccount account, bool allPairs)
+    {
         if (account.Camera.Length > 0)
             page.Paragraph(account.Camera);
         page.Paragraph(account.FrameCount);
         Findings(page, answer, account);
         Levels(page, account);
         Section(page, "Gain step", account.Steps);
-        Lift(page, answer, account);
+        Lift(page, answer, account, allPairs);
         Limits(page, account);
         Section(page, "How each number is known", account.HowKnown);
     }
@@ -83,7 +101,7 @@ public static class BenchText
             List<string[]> cells =
             [
                 ["ISO", "frames", "gain", "read noise", "clips at", "range", "S/N", "remark"],
-                ["", "", "e\u2212/DN", "e\u2212", "e\u2212", "stops", "\u22123" + Figures.NoBreak + "EV", ""],
+                ["", "", Figures.ElectronsPerDn, Figures.Electrons, Figures.Electrons, "stops", "\u22123" + Figures.NoBreak + "EV", ""],
                 .. rows.Select(r => new[] { r.Iso, r.Frames, r.Gain, r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Struck(r.ReadNoise), r.ClipsAt, r.Range, r.SignalToNoise, r.Remark }),
             ];
             IReadOnlyList<IReadOnlyList<string>> lines = TextColumns.Set(cells, page.Width);
@@ -114,7 +132,7 @@ public static class BenchText
     }
 
     /// <summary>A table: the pairs are many, and a sentence each is not read.</summary>
-    private static void Lift(Page page, BenchAnswer answer, BenchAccount account)
+    private static void Lift(Page page, BenchAnswer answer, BenchAccount account, bool allPairs)
     {
         if (account.StopAt is null && answer.LiftOrDial.IsEmpty)
             return;
@@ -124,11 +142,13 @@ public static class BenchText
         if (answer.LiftOrDial.IsEmpty)
             return;
         page.Paragraph(new Statement("In light metered for the higher ISO: stops of light that shooting the lower one and lifting it loses, by tone, and stops of highlights that it keeps.", HowKnown.WorkedOut));
-        double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];
+        LiftPairs pairs = LiftPairs.Of(answer);
+        IReadOnlyList<LiftOrDial> shown = allPairs ? answer.LiftOrDial : pairs.Few;
+        double[] tones = LiftPairs.Tones(shown);
         List<string[]> cells =
         [
             ["shot at", "lifted to", .. tones.Select(Figures.Tone), "keeps"],
-            .. answer.LiftOrDial.Select(pair => new[]
+            .. shown.Select(pair => new[]
             {
                 Figures.Speed(pair.Shot),
                 Figures.Speed(pair.LiftedTo),
@@ -137,6 +157,8 @@ public static class BenchText
         ];
         foreach (IReadOnlyList<string> lines in TextColumns.Set(cells, page.Width))
             page.Lines(lines);
+        if (!allPairs && pairs.Rest.Count > 0)
+            page.Paragraph($"{Figures.Fixed(pairs.Rest.Count, 0)} more {(pairs.Rest.Count == 1 ? "pair" : "pairs")} with leafstop measure --all-pairs, in its --json and in its --report.");
     }
 
     private static void Limits(Page page, BenchAccount account)

@@ -14,6 +14,12 @@ internal static class Figures
     /// <summary>U+2009, between thousands.</summary>
     public const char Thin = '\u2009';
 
+    /// <summary>e⁻ on a terminal, whose letters cannot be raised.</summary>
+    public const string Electrons = "e\u2212";
+
+    /// <summary>Unit of gain on a terminal.</summary>
+    public const string ElectronsPerDn = "e\u2212/DN";
+
     private const char Minus = '\u2212';
 
     /// <summary>A number with a fixed count of decimals; "–" is never printed for a missing one, the caller leaves it empty.</summary>

@@ -34,9 +34,9 @@ internal sealed class FrameNames
         return files.Count > most ? $"{named} and {files.Count - most} more" : named;
     }
 
-    /// <summary>The names that stand beside a finding; none where its words name the one file already.</summary>
+    /// <summary>The names that stand beside a finding; none where its words name the one file already, nor where nothing is to be done with the files.</summary>
     public string Beside(Finding finding) =>
-        finding.Frames is [string only] && finding.Text.StartsWith(Path.GetFileName(only), StringComparison.Ordinal) ? "" : Several(finding.Frames);
+        finding.Code == FindingCode.ClipNotAtTag || (finding.Frames is [string only] && finding.Text.StartsWith(Path.GetFileName(only), StringComparison.Ordinal)) ? "" : Several(finding.Frames);
 
     private static string Common(string one, string other)
     {

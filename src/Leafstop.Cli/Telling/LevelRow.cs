@@ -13,8 +13,11 @@ internal sealed record LevelRow(
     /// <summary>False when the read noise is to be struck out.</summary>
     public bool Usable => Level.Usable;
 
+    /// <summary>Writes one level of an answer.</summary>
+    public static LevelRow Of(Level level, BenchAnswer answer) => Of(level, answer.GainSteps.Any(s => s.Above == level.Iso));
+
     /// <summary>Writes one level.</summary>
-    public static LevelRow Of(Level level, BenchAnswer answer)
+    public static LevelRow Of(Level level, bool isAboveStep)
     {
         NoiseModel? model = level.Usable ? level.Model : null;
         return new LevelRow(
@@ -27,16 +30,19 @@ internal sealed record LevelRow(
             level.SaturationElectrons is { } clip && double.IsFinite(clip) ? Figures.Fixed(clip, 0) : "",
             model is not null && double.IsFinite(model.DynamicRangeStops) ? Figures.Fixed(model.DynamicRangeStops, 1) : "",
             model is not null && SignalToNoiseAt(model, -3) is var ratio && double.IsFinite(ratio) ? Figures.Fixed(ratio, 1) : "",
-            LevelWords.Remark(level, answer.GainSteps.Any(s => s.Above == level.Iso)));
+            LevelWords.Remark(level, isAboveStep));
     }
 
     /// <summary>How the columns of a table are known: column names without a full stop.</summary>
-    public static IReadOnlyList<Statement> Known(IEnumerable<LevelRow> rows)
+    /// <param name="rows">The rows of the table.</param>
+    /// <param name="withSignalToNoise">False for a table without that column.</param>
+    public static IReadOnlyList<Statement> Known(IEnumerable<LevelRow> rows, bool withSignalToNoise = true)
     {
+        string range = withSignalToNoise ? "Range and S/N" : "Range";
         LevelRow[] clipped = [.. rows.Where(r => r.ClipsAt.Length > 0)];
-        return clipped.All(r => r.Level.ClipSeen) ? [new("Gain, read noise and clip", HowKnown.Measured), new("Range and S/N", HowKnown.WorkedOut)]
-            : clipped.Any(r => r.Level.ClipSeen) ? [new("Gain, read noise and a clip that was seen", HowKnown.Measured), new("Range, S/N and a clip that was not seen", HowKnown.WorkedOut)]
-            : [new("Gain and read noise", HowKnown.Measured), new("Clip, range and S/N", HowKnown.WorkedOut)];
+        return clipped.All(r => r.Level.ClipSeen) ? [new("Gain, read noise and clip", HowKnown.Measured), new(range, HowKnown.WorkedOut)]
+            : clipped.Any(r => r.Level.ClipSeen) ? [new("Gain, read noise and a clip that was seen", HowKnown.Measured), new($"{(withSignalToNoise ? "Range, S/N" : "Range")} and a clip that was not seen", HowKnown.WorkedOut)]
+            : [new("Gain and read noise", HowKnown.Measured), new(withSignalToNoise ? "Clip, range and S/N" : "Clip and range", HowKnown.WorkedOut)];
     }
 
     /// <summary>Signal-to-noise of one pixel at a tone, correctly metered.</summary>

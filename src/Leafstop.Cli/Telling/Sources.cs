@@ -12,8 +12,7 @@ internal static class Sources
         Level[] fitted = [.. answer.Levels.Where(l => l.GainElectronsPerDn is not null)];
         if (fitted.Length == 0)
             yield break;
-        yield return new Statement("Gain is the slope of noise against light: two frames of one scene differ only by noise.", HowKnown.Measured);
-        foreach (Statement s in ReadNoise(fitted).Concat(Black(fitted)).Concat(Clip(fitted)))
+        foreach (Statement s in Gain(fitted).Concat(ReadNoise(fitted)).Concat(Black(fitted)).Concat(Clip(fitted)))
             yield return s;
         yield return new Statement("Range is clip over read noise, in stops.", HowKnown.WorkedOut);
         yield return new Statement(
@@ -25,6 +24,18 @@ internal static class Sources
         {
             yield return new Statement("Clean and published acceptable come from the print criterion of ISO 12232, signal-to-noise 40 and 10.", HowKnown.WorkedOut);
             yield return new Statement("Stretch is signal-to-noise 20, between the two.", HowKnown.RuleOfThumb);
+        }
+    }
+
+    private static IEnumerable<Statement> Gain(Level[] levels)
+    {
+        foreach ((Iso[] isos, bool all, bool single) in By(levels, l => (bool?)l.Flags.Contains(LevelFlag.SingleFrame)))
+        {
+            yield return new Statement(
+                single
+                    ? $"Gain{At(isos, all)} is the slope of noise against light, and noise is what differs between neighbouring points of one frame, where the scene is smooth. Some of the scene stays in it."
+                    : $"Gain{At(isos, all)} is the slope of noise against light: two frames of one scene differ only by noise.",
+                HowKnown.Measured);
         }
     }
 

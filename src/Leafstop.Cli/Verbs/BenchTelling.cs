@@ -21,15 +21,21 @@ internal static class BenchTelling
     public static BenchAnswer MeasureFolder(string folder, PrintCondition print, bool isQuiet, Surroundings say)
     {
         ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
+        var vanished = new VanishedFiles(folder);
         try
         {
-            return FolderMeasurement.MeasureAsync(
+            BenchAnswer answer = FolderMeasurement.MeasureAsync(
                 folder,
                 DecodeWorker.Command,
                 print,
                 line is null ? null : new ProgressSteps(line),
-                found => line?.Say(BenchText.Line(found)),
+                found =>
+                {
+                    if (vanished.IsNews(found))
+                        line?.Say(BenchText.Line(found));
+                },
                 say.Stop).GetAwaiter().GetResult();
+            return vanished.Gathered(answer);
         }
         catch (DirectoryNotFoundException)
         {
@@ -61,7 +67,15 @@ internal static class BenchTelling
     }
 
     /// <summary>The answer in words: with weights on a terminal, plain in a pipe.</summary>
-    public static void WriteText(Surroundings say, BenchAnswer answer)
+    /// <param name="say">Where to write.</param>
+    /// <param name="answer">The answer.</param>
+    /// <param name="allPairs">True for every pair of lift or dial.</param>
+    public static void WriteText(Surroundings say, BenchAnswer answer, bool allPairs = false) => BenchText.Write(Console(say), answer, allPairs);
+
+    /// <summary>What was found on the way to a refusal that stderr is going to say.</summary>
+    public static void WriteBeside(Surroundings say, BenchAnswer answer, string refusal) => BenchText.WriteBeside(Console(say), answer, refusal);
+
+    private static IAnsiConsole Console(Surroundings say)
     {
         bool isTerminal = say.OutWidth is not null;
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
@@ -73,7 +87,7 @@ internal static class BenchTelling
             Out = new AnsiConsoleOutput(say.Out),
         });
         console.Profile.Width = say.OutWidth ?? PipeWidth;
-        BenchText.Write(console, answer);
+        return console;
     }
 
     private const int PipeWidth = 100;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
 
@@ -19,49 +20,75 @@ internal static class CameraText
         foreach (KeptCamera camera in cameras)
         {
             KeptLevel[] usable = [.. camera.Newest.Levels.Where(l => l.Usable)];
-            string isos = usable.Length > 0 ? $"ISO {usable.MinBy(l => l.Iso)!.Iso.ToDisplay()} to {usable.MaxBy(l => l.Iso)!.Iso.ToDisplay()}" : "no usable level";
+            string isos = usable.Length > 0 ? Range(usable.Min(l => l.Iso)!, usable.Max(l => l.Iso)!) : "no usable level";
             text.AppendLine(CultureInfo.InvariantCulture, $"{camera.Name.PadRight(width)}{isos}, {How(camera.Newest)} {Day(camera.Newest)}{Times(camera)}");
         }
-        return text.ToString();
+        return BenchText.Plain(text.ToString());
     }
 
-    public static string Show(KeptCamera camera)
+    private static string Range(Iso low, Iso high) => low == high ? Figures.Name(low) : $"{Figures.Name(low)} to {Figures.Speed(high)}";
+
+    /// <summary>A camera in the words of a bench test; lines keep to the width, at most 100.</summary>
+    public static string Show(KeptCamera camera, int width)
     {
+        int room = Math.Clamp(width - 1, 40, 100);
         KeptMeasurement newest = camera.Newest;
-        CameraIdentity body = newest.Camera;
-        StringBuilder text = new();
-        text.AppendLine(camera.Name);
-        text.AppendLine(CultureInfo.InvariantCulture,
-            $"{BenchAccount.CameraName(body)}, {body.Width} x {body.Height}, mosaic {body.Mosaic}, {body.Bits} bit, {How(newest)} {Day(newest)}, {Ladder(newest.Ladder)}.");
-        text.AppendLine();
-        text.AppendLine("  ISO       gain         read noise            saturation    range");
-        text.AppendLine("            e-/DN        e- (95 %)             e-            stops");
-        foreach (KeptLevel level in newest.Levels)
-        {
-            string row = $"  {level.Iso.ToDisplay(),-10}{Figure(level.GainElectronsPerDn?.Value),-13}{Noise(level),-22}{Figure(level.SaturationElectrons),-14}";
-            text.AppendLine(row + One(level.DynamicRangeStops));
-            if (!level.Usable)
-                text.AppendLine(CultureInfo.InvariantCulture, $"            left off: {level.Reason ?? "no reason was kept"}");
-        }
-        text.AppendLine();
-        text.AppendLine(newest.GainSteps.IsEmpty
-            ? "No gain step is kept."
-            : $"Gain step between {string.Join(" and between ", newest.GainSteps.Select(s => $"ISO {s.Below.ToDisplay()} and {s.Above.ToDisplay()}"))}.");
+        List<string> page = [camera.Name];
+        Paragraph(BenchAccount.Described(newest.Camera));
+        Paragraph($"{BenchVerdict.Capital(How(newest))} {Day(newest)}, {Ladder(newest.Ladder)}.");
+        foreach (IGrouping<LadderKind, KeptLevel> group in newest.Levels.GroupBy(l => l.Ladder))
+            Levels(group, newest.Levels.Any(l => l.Ladder != group.Key) ? LevelWords.Ladder(group.Key) : "Level by level");
+        Heading("Gain step");
+        if (newest.GainSteps.IsEmpty)
+            Paragraph("No gain step is kept.");
+        foreach (KeptGainStep step in newest.GainSteps)
+            Item(Told(BenchAccount.Step(new GainStep(step.Below, step.Above, step.ReadNoiseRatio, 0))));
         if (camera.Measurements.Length > 1)
         {
-            text.AppendLine();
-            text.AppendLine("History, oldest first:");
+            Heading("History, oldest first");
             foreach (KeptMeasurement m in camera.Measurements)
-                text.AppendLine(CultureInfo.InvariantCulture, $"  {Day(m)}  {How(m)}, {m.Levels.Count(l => l.Usable)} usable levels, read noise at ISO {Base(m)}");
+                Item($"{Day(m)}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
         }
-        return text.ToString();
+        return string.Concat(page.Select(l => BenchText.Plain(l) + "\n"));
+
+        void Paragraph(string text) => page.AddRange(TextColumns.Wrap(text, room));
+
+        void Item(string text) => page.AddRange(TextColumns.Wrap("- " + text, room, 2));
+
+        void Heading(string text) => page.AddRange(["", text]);
+
+        void Levels(IEnumerable<KeptLevel> levels, string heading)
+        {
+            LevelRow[] rows = [.. levels.Select(l => LevelRow.Of(Whole(l), newest.GainSteps.Any(s => s.Above == l.Iso)))];
+            Heading(heading);
+            page.AddRange(TextColumns.Set(
+            [
+                ["ISO", "gain", "read noise", "clips at", "range", "remark"],
+                ["", Figures.ElectronsPerDn, Figures.Electrons, Figures.Electrons, "stops", ""],
+                .. rows.Select(r => new[] { r.Iso, r.Gain, r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Bracketed(r.ReadNoise), r.ClipsAt, r.Range, r.Remark }),
+            ], room).SelectMany(l => l));
+            foreach (LevelRow row in rows.Where(r => r.Level.Reason is not null))
+                Item($"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}");
+            if (rows.Any(r => r.Gain.Length > 0))
+            {
+                string known = string.Join(' ', LevelRow.Known(rows, withSignalToNoise: false).Select(k => $"{k.Text}: {Statement.Word(k.Known!.Value)}."));
+                Paragraph($"{known} Read noise with its 95{Figures.NoBreak}% interval.{(rows.Any(r => !r.Usable && r.ReadNoise.Length > 0) ? " A figure in brackets does not count." : "")}");
+            }
+        }
+    }
+
+    /// <summary>How much is kept: "2 measurings, 2026-03-01 to 2026-04-02".</summary>
+    public static string Extent(KeptCamera camera)
+    {
+        string first = Day(camera.Measurements[0]), last = Day(camera.Newest);
+        return $"{Count(camera.Measurements.Length, "measuring", "measurings")}, {(first == last ? first : $"{first} to {last}")}";
     }
 
     public static string Outcome(KeepOutcome kept) => (kept.Added, kept.AlreadyThere) switch
     {
         (0, _) => $"'{kept.Name}' holds all of this already; nothing was changed.\n",
-        (_, 0) => $"Kept as '{kept.Name}': {Count(kept.Added)} added, {kept.History} in its history.\n",
-        _ => $"Kept as '{kept.Name}': {Count(kept.Added)} added, {kept.AlreadyThere} were there already, {kept.History} in its history.\n",
+        (_, 0) => $"Kept as '{kept.Name}': {Count(kept.Added, "measuring", "measurings")} added, {kept.History} in its history.\n",
+        _ => $"Kept as '{kept.Name}': {Count(kept.Added, "measuring", "measurings")} added, {kept.AlreadyThere} were there already, {kept.History} in its history.\n",
     };
 
     public static string OutcomeJson(KeepOutcome kept) => JsonText.Of(json =>
@@ -85,21 +112,29 @@ internal static class CameraText
     });
 
     private static string Base(KeptMeasurement m) =>
-        m.Levels.Where(l => l.Usable).MinBy(l => l.Iso) is { } level ? $"{level.Iso.ToDisplay()} {Figure(level.ReadNoiseElectrons?.Value)} e-" : "unknown";
+        m.Levels.Where(l => l is { Usable: true, ReadNoiseElectrons: not null }).MinBy(l => l.Iso) is { } level
+            ? $"read noise {Figures.Fixed(level.ReadNoiseElectrons!.Value.Value, 2)}{Figures.NoBreak}{Figures.Electrons} at {Figures.Name(level.Iso)} ({Statement.Word(HowKnown.Measured)})"
+            : "no read noise";
 
-    private static string Noise(KeptLevel level) =>
-        level.ReadNoiseElectrons is { } r ? $"{Figure(r.Value)} ({Figure(Math.Max(0, r.Low))} to {Figure(r.High)})" : "-";
+    private static string Told(Statement statement) => $"{statement.Text} ({Statement.Word(statement.Known!.Value)})";
 
-    // Three figures, as the intervals allow.
-    private static string Figure(double? value) => value switch
+    private static string Bracketed(string figure) => figure.Length == 0 ? "" : $"({figure})";
+
+    // What a kept level does not hold, no line here asks for.
+    private static Level Whole(KeptLevel kept) => new()
     {
-        null => "-",
-        0 => "0",
-        >= 1000 => Math.Round(value.Value / 10).ToString("0", CultureInfo.InvariantCulture) + "0",
-        _ => Math.Round(value.Value, Math.Clamp(2 - (int)Math.Floor(Math.Log10(value.Value)), 0, 12)).ToString("0.############", CultureInfo.InvariantCulture),
+        Iso = kept.Iso,
+        Ladder = kept.Ladder,
+        Frames = [],
+        GainElectronsPerDn = kept.GainElectronsPerDn,
+        ReadNoiseElectrons = kept.ReadNoiseElectrons,
+        ReadNoiseSource = kept.ReadNoiseSource,
+        SaturationElectrons = kept.SaturationElectrons,
+        ClipSeen = kept.ClipSeen,
+        Usable = kept.Usable,
+        Flags = [.. kept.Flags.Where(f => f != LevelFlag.HotPixels)],
+        Reason = kept.Reason,
     };
-
-    private static string One(double? value) => value?.ToString("0.0", CultureInfo.InvariantCulture) ?? "-";
 
     private static string How(KeptMeasurement m) => m.IsImported ? "imported, measured" : "measured";
 
@@ -107,12 +142,12 @@ internal static class CameraText
 
     private static string Times(KeptCamera camera) => camera.Measurements.Length > 1 ? $", {camera.Measurements.Length} times in all" : "";
 
-    private static string Count(int n) => n == 1 ? "1 measuring" : $"{n} measurings";
+    private static string Count(int n, string one, string many) => n == 1 ? $"1 {one}" : $"{Figures.Fixed(n, 0)} {many}";
 
     private static string Ladder(LadderKind kind) => kind switch
     {
-        LadderKind.Metered => "metered ladder",
-        LadderKind.SameLight => "same-light ladder",
+        LadderKind.Metered => "a metered ladder",
+        LadderKind.SameLight => "a same-light ladder",
         LadderKind.Mixed => "both ladders",
         _ => "no ladder",
     };

@@ -5,18 +5,19 @@ using Leafstop.Storage.Cameras;
 
 namespace Leafstop.Cli.Verbs;
 
-/// <summary>leafstop cameras: list, show, export and import the cameras that were kept.</summary>
+/// <summary>leafstop cameras: list, show, export, import and forget the cameras that were kept.</summary>
 internal static class CamerasVerb
 {
     public static Command Build(Surroundings say)
     {
-        Verb verb = new("cameras", "Lists, shows, exports and imports measured cameras.",
+        Verb verb = new("cameras", "Lists, shows, exports, imports and forgets measured cameras.",
             "leafstop cameras",
             "leafstop cameras show \"Body A\"",
             "leafstop cameras export \"Body A\" body-a.json",
-            "leafstop cameras import body-a.json")
+            "leafstop cameras import body-a.json",
+            "leafstop cameras forget \"Body A\" --export body-a.json")
         {
-            List(say), Show(say), Export(say), Import(say), say.JsonOption,
+            List(say), Show(say), Export(say), Import(say), CamerasForget.Build(say, call => Store(call, say), (call, name) => Find(call, name, say)), say.JsonOption,
         };
         verb.SetAction(call => WriteList(call, say));
         return verb;
@@ -42,7 +43,7 @@ internal static class CamerasVerb
         verb.SetAction(call => Told(() =>
         {
             KeptCamera camera = Find(call, name, say);
-            say.Out.Write(call.GetValue(say.JsonOption) ? CameraFile.Write(camera) : CameraText.Show(camera));
+            say.Out.Write(call.GetValue(say.JsonOption) ? CameraFile.Write(camera) : CameraText.Show(camera, say.OutWidth ?? 100));
         }));
         return verb;
     }
@@ -130,8 +131,8 @@ internal static class CamerasVerb
         }
     }
 
-    // A name that cannot be used and a data file that cannot be read are told in their own sentences.
-    private static int Told(Action doing)
+    /// <summary>Does it; a name that cannot be used and a data file that cannot be read are told in their own sentences.</summary>
+    internal static int Told(Action doing)
     {
         try
         {

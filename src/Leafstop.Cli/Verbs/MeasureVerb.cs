@@ -27,6 +27,7 @@ internal static class MeasureVerb
     private static readonly Option<string?> Report = new("--report") { Description = "Write one printable page, .html.", HelpName = "FILE" };
     private static readonly Option<string?> Print = new("--print") { Description = "Width of the print that limits are worked out for; 60cm when not given.", HelpName = "LENGTH" };
     private static readonly Option<string?> Distance = new("--distance") { Description = "Distance it is looked at from; 60cm when not given.", HelpName = "LENGTH" };
+    private static readonly Option<bool> AllPairs = new("--all-pairs") { Description = "Show every pair of ISOs under lift or dial." };
     private static readonly Option<bool> ShotListOption = new("--shot-list") { Description = "Write the frames to shoot for a bench test." };
     private static readonly Option<string?> Lamp = new("--lamp") { Description = "What lights the bench, for --shot-list: mains50, mains60 or led-dc.", HelpName = "LAMP" };
     private static readonly Option<string?> Levels = new("--levels") { Description = "ISOs for --shot-list, such as \"100 200 400\".", HelpName = "ISOS" };
@@ -39,7 +40,7 @@ internal static class MeasureVerb
             "leafstop measure ~/bench --json",
             "leafstop measure --shot-list --lamp mains50")
         {
-            Folder, Save, Report, Print, Distance, ShotListOption, Lamp, Levels, say.JsonOption, say.QuietOption,
+            Folder, Save, Report, Print, Distance, AllPairs, ShotListOption, Lamp, Levels, say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => call.GetValue(ShotListOption) ? List(call, say) : Measure(call, say));
         return verb;
@@ -71,19 +72,18 @@ internal static class MeasureVerb
         bool isQuiet = call.GetValue(say.QuietOption);
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
+        // A refusal is said once: on stderr. JSON carries it as well, for programs that read nothing else.
+        string? refusal = answer.HasAnswer ? null : RefusalOf(answer);
         if (call.GetValue(say.JsonOption))
             say.Out.WriteLine(BenchJson.Of(answer));
+        else if (refusal is not null)
+            BenchTelling.WriteBeside(say, answer, refusal);
         else
-            BenchTelling.WriteText(say, answer);
+            BenchTelling.WriteText(say, answer, call.GetValue(AllPairs));
         if (report is not null)
             ResultFile.Write(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), mayReplace: true);
-        if (!answer.HasAnswer)
-        {
-            BenchVerdict verdict = BenchVerdict.Of(answer);
-            // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
-            string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;
-            throw Refusal.NoAnswer(BenchText.Plain($"{verdict.Sentence} {why}"));
-        }
+        if (refusal is not null)
+            throw Refusal.NoAnswer(refusal);
         if (isKept)
             Keep(answer, name, data, isQuiet, say);
         return ExitCode.Done;
@@ -107,8 +107,19 @@ internal static class MeasureVerb
         }
     }
 
+    private static string RefusalOf(BenchAnswer answer)
+    {
+        // This finding says all that the verdict would, and more.
+        if (answer.Findings.FirstOrDefault(f => f.Code == FindingCode.JpegOnly) is { } jpegs && answer.Levels.IsEmpty)
+            return BenchText.Plain($"I cannot measure this camera. {jpegs.Text}");
+        BenchVerdict verdict = BenchVerdict.Of(answer);
+        // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
+        string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;
+        return BenchText.Plain($"{verdict.Sentence} {why}");
+    }
+
     private static string? WhyEmpty(BenchAnswer answer) =>
-        answer.Findings.FirstOrDefault(f => f.Code is FindingCode.JpegOnly or FindingCode.NoLadder)?.Text;
+        answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
     {
@@ -138,17 +149,26 @@ internal static class MeasureVerb
             throw Refusal.WrongCall("measure needs the folder of the raw files: leafstop measure DIR.");
         if (File.Exists(folder))
             throw Refusal.WrongCall($"'{folder}' is a file: name the folder that it lies in.");
-        return Directory.Exists(folder) ? (folder, name, isKept) : throw Refusal.WrongCall($"There is no folder '{folder}'.");
+        if (Directory.Exists(folder))
+            return (folder, name, isKept);
+        // The system hands names over as text; bytes that are no text arrive as U+FFFD and lead nowhere.
+        throw Refusal.WrongCall(folder.Contains('\uFFFD', StringComparison.Ordinal)
+            ? $"The name of the folder '{folder}' is not valid UTF-8, so it cannot be opened by that name: rename it."
+            : $"There is no folder '{folder}'.");
     }
 
     private static Length LengthOf(ParseResult call, Option<string?> option)
     {
         if (call.GetValue(option) is not { } text)
             return Length.FromCentimetres(60);
-        if (!Length.TryParse(text, out Length length, out string why))
+        // Zero and less are wrong in every unit, so the unit is not what is missing.
+        bool isNone = Length.TryParse(text + "mm", out Length bare, out _) && bare.Metres <= 0;
+        if (!isNone && !Length.TryParse(text, out _, out string why))
             throw Refusal.WrongCall($"{option.Name}: {why}");
         // A stamp seen through a glass to a wall seen across a square.
-        return length.Metres is >= 0.01 and <= 100 ? length : throw Refusal.WrongCall($"{option.Name}: {text} is not between 1 cm and 100 m.");
+        return !isNone && Length.TryParse(text, out Length length, out _) && length.Metres is >= 0.01 and <= 100
+            ? length
+            : throw Refusal.WrongCall($"{option.Name}: {text} is not between 1 cm and 100 m. Write a length with its unit, such as 60cm.");
     }
 
     private static string Tidy(string name)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Numerics;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Synthetic;
@@ -12,11 +13,11 @@ internal static class SampleVerb
     private static readonly Argument<string> Folder = new("DIR") { Description = "Folder to make; the truth goes into DIR.truth.json beside it." };
     private static readonly Option<string> Mosaic = Choice("--mosaic", "Colour filter pattern", "2x2", "6x6");
     private static readonly Option<string> Size = new("--size") { Description = "Size in pixels; 2400x1600 when not given.", HelpName = "WxH" };
-    private static readonly Option<ulong> Seed = new("--seed") { Description = "Seed of all noise; 1 when not given.", HelpName = "N", DefaultValueFactory = _ => 1 };
+    private static readonly Option<ulong> Seed = Whole<ulong>("--seed", "Seed of all noise", usual: 1, least: 0, most: ulong.MaxValue);
     private static readonly Option<string> Ladder = Choice("--ladder", "Kind of ladder", "metered", "same-light");
     private static readonly Option<string?> Isos = new("--isos") { Description = "Levels, such as \"100 200 400\".", HelpName = "ISOS" };
-    private static readonly Option<int> Frames = new("--frames") { Description = "Frames a level; 2 when not given.", HelpName = "N", DefaultValueFactory = _ => 2 };
-    private static readonly Option<int> Caps = new("--caps") { Description = "Lens-cap frames a level; 2 when not given.", HelpName = "N", DefaultValueFactory = _ => 2 };
+    private static readonly Option<int> Frames = Whole("--frames", "Frames a level", usual: 2, least: 1, most: 99);
+    private static readonly Option<int> Caps = Whole("--caps", "Lens-cap frames a level", usual: 2, least: 0, most: 99);
     private static readonly Option<string> Compression = Choice("--compression", "Compression of the raw samples", "lossless", "none");
     private static readonly Option<string[]> Fault = new("--fault")
     {
@@ -128,6 +129,22 @@ internal static class SampleVerb
         });
         return option;
     }
+
+    private static Option<T> Whole<T>(string name, string what, T usual, T least, T most) where T : struct, IBinaryInteger<T> => new(name)
+    {
+        Description = $"{what}; {usual} when not given.",
+        HelpName = "N",
+        DefaultValueFactory = _ => usual,
+        CustomParser = result =>
+        {
+            string text = result.Tokens[0].Value;
+            if (T.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out T number) && number >= least && number <= most)
+                return number;
+            string range = most.CompareTo(T.CreateSaturating(1_000_000)) > 0 ? $"from {least} on" : $"from {least} to {most}";
+            result.AddError($"{name} is a whole number {range}, not '{text}'");
+            return usual;
+        },
+    };
 
     private sealed class Lines(ProgressLine line) : IProgress<SampleProgress>
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Quantities;
 
@@ -52,7 +53,7 @@ internal static class ShotListText
             string boxes(int n) => string.Join(' ', Enumerable.Repeat("[ ]", n)).PadRight(8);
             string swing = level.RippleShare < 0.0005 ? "-" : $"{(level.RippleShare * 100).ToString("0.0", CultureInfo.InvariantCulture)} %";
             text.AppendLine(CultureInfo.InvariantCulture,
-                $"  {level.Iso.ToDisplay(),-8}{level.Shutter.ToDisplay(),-10}{boxes(level.Frames)}{boxes(level.CapFrames)}{swing}");
+                $"  {BenchText.Plain(Figures.Speed(level.Iso)),-8}{level.Shutter.ToDisplay(),-10}{boxes(level.Frames)}{boxes(level.CapFrames)}{swing}");
         }
         text.AppendLine();
         foreach (string line in Advice)

@@ -22,8 +22,8 @@ public sealed record ShotList
     /// <summary>ISO 100 to 25 600 by whole stops, with 500 and 640 between, where many sensors change their gain.</summary>
     public static readonly ImmutableArray<double> UsualLevels = [100, 200, 400, 500, 640, 800, 1600, 3200, 6400, 12800, 25600];
 
-    /// <summary>The lamp the list is for.</summary>
-    public required Lamp Lamp { get; init; }
+    /// <summary>The lamp the list is for; null when it holds under each of them.</summary>
+    public required Lamp? Lamp { get; init; }
 
     /// <summary>The fixed aperture.</summary>
     public required FNumber Aperture { get; init; }
@@ -38,7 +38,14 @@ public sealed record ShotList
     /// <param name="lamp">The lamp.</param>
     /// <param name="isos">Levels as dialled, any order, repeats ignored; at least two, spanning at most ten stops.</param>
     /// <exception cref="ArgumentException">Fewer than two levels, or more than the shutter can follow; the message is for the person.</exception>
-    public static ShotList For(Lamp lamp, IReadOnlyList<Iso> isos)
+    public static ShotList For(Lamp lamp, IReadOnlyList<Iso> isos) => For([lamp], isos);
+
+    /// <summary>Works out a list whose shutters no lamp can spoil.</summary>
+    /// <param name="isos">As for <see cref="For(Exposure.Lamp, IReadOnlyList{Iso})"/>; at most 8 2/3 stops always fit: from 1/13 on no mark ripples too much under any of the lamps.</param>
+    /// <exception cref="ArgumentException">As for <see cref="For(Exposure.Lamp, IReadOnlyList{Iso})"/>.</exception>
+    public static ShotList ForAnyLamp(IReadOnlyList<Iso> isos) => For(Enum.GetValues<Lamp>(), isos);
+
+    private static ShotList For(Lamp[] lamps, IReadOnlyList<Iso> isos)
     {
         Iso[] exact = [.. isos.Select(i => Iso.FromMarking(i.Speed)).DistinctBy(i => i.Speed).OrderBy(i => i.Speed)];
         if (exact.Length < 2)
@@ -49,17 +56,17 @@ public sealed record ShotList
             .Select(m => m.Exact).Where(t => t >= 1.0 / 32 - Stops.Hair && t * Math.Pow(2, span) <= 32 + 1e-6);
         foreach (double fastest in candidates)
         {
-            ShotListLevel[] levels = [.. exact.Select(iso => Level(lamp, iso, fastest * exact[^1].Speed / iso.Speed))];
+            ShotListLevel[] levels = [.. exact.Select(iso => Level(lamps, iso, fastest * exact[^1].Speed / iso.Speed))];
             if (levels.All(l => l.RippleShare <= RippleAllowed))
-                return new ShotList { Lamp = lamp, Aperture = FNumber.FromMarking(8), Levels = [.. levels] };
+                return new ShotList { Lamp = lamps is [var one] ? one : null, Aperture = FNumber.FromMarking(8), Levels = [.. levels] };
         }
         throw new ArgumentException(
             "These ISOs lie further apart than shutters from 1/30 to 30 s can follow in this light: leave out the lowest or the highest.", nameof(isos));
     }
 
-    private static ShotListLevel Level(Lamp lamp, Iso iso, double seconds)
+    private static ShotListLevel Level(Lamp[] lamps, Iso iso, double seconds)
     {
         ShutterTime shutter = ShutterTime.FromSeconds(seconds).NearestMark();
-        return new ShotListLevel(iso.NearestDial(), shutter, Frames: 2, CapFrames: 2, LampRipple.Share(lamp, shutter));
+        return new ShotListLevel(iso.NearestDial(), shutter, Frames: 2, CapFrames: 2, lamps.Max(l => LampRipple.Share(l, shutter)));
     }
 }

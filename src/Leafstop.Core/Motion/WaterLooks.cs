@@ -85,7 +85,7 @@ public static class WaterLooks
 public sealed record LookReading(WaterLook Look, WaterLook Sharper, WaterLook Smoother, double TravelInTextures)
 {
     /// <summary>Always a rule of thumb.</summary>
-    public HowKnown How => HowKnown.RuleOfThumb;
+    public HowKnown How { get; } = HowKnown.RuleOfThumb;
 
     /// <summary>True when one stop either way changes nothing.</summary>
     public bool IsSure => Sharper == Look && Smoother == Look;
@@ -101,7 +101,7 @@ public sealed record LookReading(WaterLook Look, WaterLook Sharper, WaterLook Sm
 public sealed record LookShutters(ShutterTime Shortest, ShutterTime Longest)
 {
     /// <summary>Always a rule of thumb.</summary>
-    public HowKnown How => HowKnown.RuleOfThumb;
+    public HowKnown How { get; } = HowKnown.RuleOfThumb;
 
     /// <summary>In the middle, as many stops from either end.</summary>
     public ShutterTime Middle => ShutterTime.FromSeconds(Math.Sqrt(Shortest.Seconds * Longest.Seconds));

@@ -64,24 +64,17 @@ internal sealed class PlaceSearch
     private IEnumerable<Window> Windows()
     {
         const int n = CropGrid.Tiles;
-        var details = new double[n * n];
         for (int ty = 0; ty + n <= _tiles.Rows; ty++)
         {
             for (int tx = 0; tx + n <= _tiles.Columns; tx++)
             {
-                TileScan.Tile sum = default;
-                for (int i = 0; i < n * n; i++)
-                {
-                    TileScan.Tile tile = _tiles[tx + i % n, ty + i / n];
-                    sum = sum.Plus(tile);
-                    details[i] = tile.Detail / tile.Blocks;
-                }
+                TileScan.Tile sum = _tiles[tx, ty];
+                for (int i = 1; i < n * n; i++) sum = sum.Plus(_tiles[tx + i % n, ty + i / n]);
 
                 double signal = sum.Mean - _tiles.BlackDn;
                 if (sum.IsClipped || signal < LeastSignalDn) continue;
-                // The calmest tile decides: hard edges beside flat areas are no texture.
-                double detail = details.Min();
-                yield return new Window(tx, ty, signal, Math.Sqrt(Math.Max(0, sum.Covariance)) / signal, detail / (signal * signal), sum.CutOff / (double)sum.Samples);
+                // The calmest tile decides, and in it the median block: hard edges in flat areas are no texture.
+                yield return new Window(tx, ty, signal, Math.Sqrt(Math.Max(0, sum.Covariance)) / signal, sum.Detail / (signal * signal), sum.CutOff / (double)sum.Samples);
             }
         }
     }

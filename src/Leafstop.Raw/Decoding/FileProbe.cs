@@ -26,6 +26,8 @@ internal static class FileProbe
 
     private static string WhyNotOpened(string path, Exception e) => e switch
     {
+        FileNotFoundException or DirectoryNotFoundException when path.Contains('\uFFFD', StringComparison.Ordinal) =>
+            "Its name is not valid UTF-8, so it can not be opened by that name (\uFFFD stands for what is no text). Rename the file, plain letters and digits will do, and measure again.",
         FileNotFoundException or DirectoryNotFoundException => "The file is not there: it was moved, renamed or taken away with its card.",
         _ when Directory.Exists(path) => "This is a folder, not a file.",
         UnauthorizedAccessException => "You have no permission to read this file. Change its permissions or copy it to a folder of your own.",

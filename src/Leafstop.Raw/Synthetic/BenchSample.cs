@@ -65,6 +65,8 @@ public static class BenchSample
                     progress?.Report(new(Interlocked.Increment(ref done), bench.Frames.Length, plan.FileName));
                 });
             cancellation.ThrowIfCancellationRequested();
+            // Another run may have filled it meanwhile; the truth beside it is then that run's.
+            RefuseIfTaken(target);
             WriteTruth(bench, TruthPath(target));
             MoveInto(partial, target);
         }

@@ -12,7 +12,7 @@ namespace Leafstop.Storage.Cameras;
 /// <param name="History">Measurements kept now.</param>
 public sealed record KeepOutcome(string Name, int Added, int AlreadyThere, int History);
 
-/// <summary>The measured cameras, in SQLite. Names ignore case and outer spaces. Nothing is ever overwritten: measuring again adds to the history.</summary>
+/// <summary>The measured cameras, in SQLite. Names ignore case and outer spaces. Nothing is ever overwritten: measuring again adds to the history, and only <see cref="Forget"/> removes.</summary>
 /// <remarks>Every method may throw <see cref="UnusableDataFileException"/>.</remarks>
 public sealed class CameraStore(DataFile file)
 {
@@ -56,22 +56,47 @@ public sealed class CameraStore(DataFile file)
         })
         : [];
 
+    /// <summary>Removes the camera of that name with its whole history, in one step. An exported file is the only way back.</summary>
+    /// <returns>What was removed; null when none of that name is kept.</returns>
+    public KeptCamera? Forget(string name) => file.Exists
+        ? file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
+            if (FindId(connection, TidyName(name)) is not { } id)
+                return null;
+            KeptCamera camera = Read(connection, id);
+            foreach (string table in (string[])["gain_step", "level"])
+                Change(connection, $"DELETE FROM {table} WHERE measurement_id IN (SELECT id FROM measurement WHERE camera_id = $id)", ("$id", id));
+            Change(connection, "DELETE FROM measurement WHERE camera_id = $id", ("$id", id));
+            Change(connection, "DELETE FROM camera WHERE id = $id", ("$id", id));
+            transaction.Commit();
+            return camera;
+        })
+        : null;
+
     private static KeepOutcome Keep(SqliteConnection connection, string tidy, IReadOnlyList<KeptMeasurement> measurements)
     {
         using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
         long? id = FindId(connection, tidy);
         KeptCamera? before = id is { } known ? Read(connection, known) : null;
-        foreach (KeptMeasurement measurement in measurements)
+        if (before is not null)
         {
-            if (before is not null && IsOtherBody(before.Newest.Camera, measurement.Camera))
+            foreach (KeptMeasurement measurement in measurements)
             {
-                throw new ArgumentException(
-                    $"'{before.Name}' is already kept and is another body ({Body(before.Newest.Camera)}, this one is {Body(measurement.Camera)}). Keep this one under another name.");
+                if (Difference(before.Newest.Camera, measurement.Camera) is { } other)
+                {
+                    throw new ArgumentException(
+                        $"'{before.Name}' is already kept and {other}: it is {Body(before.Newest.Camera)}; this one is {Body(measurement.Camera)}. Nothing was kept. Keep this one under another name.");
+                }
             }
+        }
+        else if (measurements.Select(m => Difference(measurements[0].Camera, m.Camera)).OfType<string>().Any())
+        {
+            throw new ArgumentException($"The measurements for '{tidy}' are of different cameras. Nothing was kept. Keep each under a name of its own.");
         }
         if (id is null)
         {
-            Insert(connection, "INSERT INTO camera (name, name_key) VALUES ($name, $key)", ("$name", tidy), ("$key", Key(tidy)));
+            Change(connection, "INSERT INTO camera (name, name_key) VALUES ($name, $key)", ("$name", tidy), ("$key", Key(tidy)));
             id = DataFile.Number(connection, "SELECT last_insert_rowid()");
         }
         int added = 0;
@@ -88,11 +113,16 @@ public sealed class CameraStore(DataFile file)
 
     private static string Key(string tidyName) => tidyName.ToUpperInvariant();
 
-    private static string Body(CameraIdentity camera) => $"{camera.Make} {camera.Model}, {camera.Width} x {camera.Height}".Trim();
+    private static string Body(CameraIdentity camera) =>
+        $"{camera.Make} {camera.Model}".Trim() + $", {camera.Width} × {camera.Height}, {camera.Mosaic.Replace('x', '×')} mosaic";
 
-    private static bool IsOtherBody(CameraIdentity kept, CameraIdentity now) =>
-        kept.Make != now.Make || kept.Model != now.Model
-        || (kept.BodyFingerprint is { } a && now.BodyFingerprint is { } b && a != b);
+    /// <summary>In what a measurement is not one of the kept camera; null when it may be. Bit depth is a setting of one body, mosaic and size are not.</summary>
+    private static string? Difference(CameraIdentity kept, CameraIdentity now) =>
+        kept.Make != now.Make || kept.Model != now.Model ? "is another body"
+        : kept.BodyFingerprint is { } a && now.BodyFingerprint is { } b && a != b ? "is another body of that model"
+        : kept.Mosaic != now.Mosaic ? "has another mosaic"
+        : (kept.Width, kept.Height) != (now.Width, now.Height) ? "has frames of another size"
+        : null;
 
     private static long? FindId(SqliteConnection connection, string tidyName) =>
         Rows(connection, "SELECT id FROM camera WHERE name_key = $key", r => (long?)r.GetInt64(0), ("$key", Key(tidyName))).SingleOrDefault();
@@ -130,7 +160,7 @@ public sealed class CameraStore(DataFile file)
 
     private static void Add(SqliteConnection connection, long cameraId, KeptMeasurement m)
     {
-        Insert(connection, """
+        Change(connection, """
             INSERT INTO measurement (camera_id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder)
             VALUES ($camera, $at, $imported, $make, $model, $fingerprint, $width, $height, $mosaic, $bits, $ladder)
             """,
@@ -140,7 +170,7 @@ public sealed class CameraStore(DataFile file)
         long id = DataFile.Number(connection, "SELECT last_insert_rowid()");
         foreach ((KeptLevel level, int position) in m.Levels.Select((l, i) => (l, i)))
         {
-            Insert(connection, """
+            Change(connection, """
                 INSERT INTO level (measurement_id, position, iso, ladder, gain_electrons_per_dn, gain_low_electrons_per_dn, gain_high_electrons_per_dn,
                     read_noise_electrons, read_noise_low_electrons, read_noise_high_electrons, read_noise_source, saturation_electrons, is_clip_seen, is_usable, flags, reason)
                 VALUES ($m, $position, $iso, $ladder, $gain, $gainLow, $gainHigh, $noise, $noiseLow, $noiseHigh, $source, $saturation, $clip, $usable, $flags, $reason)
@@ -153,12 +183,12 @@ public sealed class CameraStore(DataFile file)
         }
         foreach ((KeptGainStep step, int position) in m.GainSteps.Select((s, i) => (s, i)))
         {
-            Insert(connection, "INSERT INTO gain_step (measurement_id, position, below_iso, above_iso, read_noise_ratio) VALUES ($m, $position, $below, $above, $ratio)",
+            Change(connection, "INSERT INTO gain_step (measurement_id, position, below_iso, above_iso, read_noise_ratio) VALUES ($m, $position, $below, $above, $ratio)",
                 ("$m", id), ("$position", position), ("$below", step.Below.Speed), ("$above", step.Above.Speed), ("$ratio", step.ReadNoiseRatio));
         }
     }
 
-    private static void Insert(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
+    private static void Change(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
     {
         using SqliteCommand command = Command(connection, sql, values);
         command.ExecuteNonQuery();

@@ -17,6 +17,17 @@ public sealed class SourcesTests
     }
 
     [Fact]
+    public void One_frame_is_not_called_two()
+    {
+        Level single = BodyABench.Level(100) with { Flags = [LevelFlag.SingleFrame] };
+        Statement gain = Assert.Single(Sources.Of(BodyABench.Metered() with { Levels = [single] }), s => s.Text.StartsWith("Gain", StringComparison.Ordinal));
+        Assert.Contains("one frame", gain.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("two frames", gain.Text, StringComparison.Ordinal);
+        string[] both = [.. Sources.Of(BodyABench.Metered() with { Levels = [single, BodyABench.Level(400)] }).Select(s => Surfaces.Flat(s.Text)).Where(s => s.StartsWith("Gain", StringComparison.Ordinal))];
+        Assert.Equal(["Gain at ISO 400", "Gain at ISO 100"], both.Select(s => s[..15]));
+    }
+
+    [Fact]
     public void Read_noise_from_cap_frames_and_from_the_curve_are_told_apart_by_level()
     {
         BenchAnswer sound = BodyABench.Metered();

@@ -13,12 +13,12 @@ internal static partial class Surfaces
     public static string[] Of(BenchAnswer answer) => [Text(answer), JsonWords(answer), ReportWords(BenchReport.Html(answer, []))];
 
     /// <summary>As a pipe of a given width takes it.</summary>
-    public static string Text(BenchAnswer answer, int width = 80)
+    public static string Text(BenchAnswer answer, int width = 80, bool allPairs = false)
     {
         using var writer = new StringWriter { NewLine = "\n" };
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings { Ansi = AnsiSupport.No, ColorSystem = ColorSystemSupport.NoColors, Interactive = InteractionSupport.No, Out = new AnsiConsoleOutput(writer) });
         console.Profile.Width = width;
-        BenchText.Write(console, answer);
+        BenchText.Write(console, answer, allPairs);
         return writer.ToString();
     }
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 
@@ -43,12 +44,15 @@ public sealed class CamerasVerbTests : IDisposable
         Assert.Equal("No camera is kept yet. Measure one: leafstop measure DIR --save NAME\n", _program.Run("cameras").Out);
         Assert.False(Directory.Exists(_program.Data));
         Assert.Equal(new Ended(0, "Kept as 'Body A': 1 measuring added, 1 in its history.\n", ""), _program.Run("cameras", "import", Written(BodyA)));
-        Assert.Equal("Body A  ISO 100 to 100, imported, measured 2026-03-01\n", _program.Run("cameras", "list").Out);
+        Assert.Equal("Body A  ISO 100, imported, measured 2026-03-01\n", _program.Run("cameras", "list").Out);
         Ended shown = _program.Run("cameras", "show", " body a ");
         Assert.Equal(0, shown.Code);
-        Assert.Contains("  100       3.2          3.6 (3.5 to 3.7)      50000         13.8\n", shown.Out, StringComparison.Ordinal);
-        Assert.Contains("left off: Noise was smoothed in the camera.", shown.Out, StringComparison.Ordinal);
-        Assert.Contains("Gain step between ISO 400 and 500.", shown.Out, StringComparison.Ordinal);
+        // In the words of a bench test: the same columns and units, and how each number is known.
+        Assert.Contains("\n      e\u2212/DN           e\u2212        e\u2212  stops\n", shown.Out, StringComparison.Ordinal);
+        Assert.Contains("\n 100  3.200  3.60 ± 0.10    50 000   13.8\n", shown.Out, StringComparison.Ordinal);
+        Assert.Contains("\n- ISO 6400 is left off: Noise was smoothed in the camera.\n", shown.Out, StringComparison.Ordinal);
+        Assert.Contains("worked out", shown.Out, StringComparison.Ordinal);
+        Assert.Contains("Read noise steps down by 1.9 times between ISO 400 and 500. (measured)", shown.Out, StringComparison.Ordinal);
         string exported = _program.Run("cameras", "export", "BODY A").Out;
         Assert.True(JsonElement.DeepEquals(JsonDocument.Parse(BodyA).RootElement, JsonDocument.Parse(exported).RootElement));
     }
@@ -72,6 +76,50 @@ public sealed class CamerasVerbTests : IDisposable
         Assert.Equal(0, _program.Run("cameras", "import", other, "--name", "Borrowed").Code);
         using JsonDocument list = JsonDocument.Parse(_program.Run("cameras", "list", "--json").Out);
         Assert.Equal(["Body A", "Borrowed"], list.RootElement.GetProperty("cameras").EnumerateArray().Select(c => c.GetProperty("name").GetString()));
+    }
+
+    [Theory]
+    [InlineData("\"mosaic\": \"2x2\"", "\"mosaic\": \"6x6\"", "has another mosaic")]
+    [InlineData("\"widthPx\": 8256", "\"widthPx\": 5504", "has frames of another size")]
+    public void A_measurement_of_another_mosaic_or_size_is_not_added(string kept, string now, string told)
+    {
+        _program.Run("cameras", "import", Written(BodyA));
+        string other = BodyA.Replace(kept, now, StringComparison.Ordinal).Replace("2026-03-01", "2026-04-01", StringComparison.Ordinal);
+        Ended refused = _program.Run("cameras", "import", Written(other));
+        Assert.Equal((2, ""), (refused.Code, refused.Out));
+        Assert.Contains($"'Body A' is already kept and {told}: it is Invented Body A, 8256 × 5504, 2×2 mosaic; this one is", refused.Error, StringComparison.Ordinal);
+        Assert.Contains("under another name", refused.Error, StringComparison.Ordinal);
+        Assert.Equal("Body A  ISO 100, imported, measured 2026-03-01\n", _program.Run("cameras").Out);
+    }
+
+    [Fact]
+    public void A_camera_is_forgotten_only_after_a_clear_yes_and_says_what_goes()
+    {
+        _program.Run("cameras", "import", Written(BodyA));
+        Ended asked = _program.Run("cameras", "forget", "body a");
+        Assert.Equal((2, ""), (asked.Code, asked.Out));
+        Assert.Contains("'Body A' would be removed with its history: 1 measuring, 2026-03-01. Nothing was removed: add --yes", asked.Error, StringComparison.Ordinal);
+        Assert.Contains("leafstop cameras export \"Body A\" FILE", asked.Error, StringComparison.Ordinal);
+        Assert.Contains("Body A", _program.Run("cameras").Out, StringComparison.Ordinal);
+        Assert.Equal(new Ended(0, "Forgot 'Body A' (1 measuring, 2026-03-01). Nothing of it is kept.\n", ""), _program.Run("cameras", "forget", "body a", "--yes"));
+        Assert.StartsWith("No camera is kept yet.", _program.Run("cameras").Out, StringComparison.Ordinal);
+        Assert.Equal(3, _program.Run("cameras", "forget", "body a", "--yes").Code);
+    }
+
+    [Fact]
+    public void A_forgotten_camera_comes_back_from_the_file_that_was_written_first()
+    {
+        _program.Run("cameras", "import", Written(BodyA));
+        string before = _program.Run("cameras", "export", "Body A").Out;
+        string copy = Path.Combine(_program.Folder, "copy.json");
+        Ended gone = _program.Run("cameras", "forget", "Body A", "--export", copy, "--yes");
+        Assert.Equal(0, gone.Code);
+        Assert.Contains("brings it back", gone.Out, StringComparison.Ordinal);
+        Assert.Equal(0, _program.Run("cameras", "import", copy).Code);
+        Assert.Equal(before, _program.Run("cameras", "export", "Body A").Out);
+        // A place that cannot be written keeps the camera.
+        Assert.Equal(2, _program.Run("cameras", "forget", "Body A", "--export", copy, "--yes").Code);
+        Assert.Equal(before, _program.Run("cameras", "export", "Body A").Out);
     }
 
     [Theory]

@@ -1,3 +1,4 @@
+using Leafstop.Testing;
 using System.Globalization;
 using System.Text.Json;
 

@@ -1,3 +1,4 @@
+using Leafstop.Testing;
 using System.Text.Json;
 
 namespace Leafstop.Cli.Tests.Verbs;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 
@@ -31,8 +32,9 @@ public sealed class SampleVerbTests : IDisposable
     [InlineData("--fault|dust 3", "there is no fault 'dust 3'")]
     [InlineData("--fault|lamp-drift 1600", "write \"lamp-drift ISO STOPS\"")]
     [InlineData("--fault|lamp-drift 1600 much", "'much' cannot be read")]
-    [InlineData("--seed|-1", "--seed")]
-    [InlineData("--frames|0", "at least one frame")]
+    [InlineData("--seed|-1", "--seed is a whole number from 0 on, not '-1'")]
+    [InlineData("--caps|many", "--caps is a whole number from 0 to 99, not 'many'")]
+    [InlineData("--frames|0", "--frames is a whole number from 1 to 99, not '0'")]
     public void A_wrong_option_ends_with_2_and_writes_nothing(string option, string told)
     {
         Ended wrong = _program.Run(["sample", "ladder", .. option.Split('|')]);

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 
@@ -16,7 +17,7 @@ public sealed class ShotListTextTests : IDisposable
         Assert.Equal((0, ""), (list.Code, list.Error));
         Assert.Contains("44 raw frames at f/8", list.Out, StringComparison.Ordinal);
         Assert.Contains("\n  100     8 s       [ ] [ ] [ ] [ ]", list.Out, StringComparison.Ordinal);
-        Assert.Contains("\n  25600   1/30 s    [ ] [ ] [ ] [ ] 3.9 %", list.Out, StringComparison.Ordinal);
+        Assert.Contains("\n  25 600  1/30 s    [ ] [ ] [ ] [ ] 3.9 %", list.Out, StringComparison.Ordinal);
         Assert.All(list.Out.Split('\n'), line => Assert.True(line.Length <= 120));
     }
 

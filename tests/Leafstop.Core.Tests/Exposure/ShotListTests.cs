@@ -74,6 +74,18 @@ public sealed class ShotListTests
         Assert.Equal("1/20 s", Usual(Lamp.Mains60).Levels[^1].Shutter.ToDisplay());
     }
 
+    // Derived: what holds under each lamp holds under the one that is there; 26 thirds are 1/13 s to 30 s.
+    [Fact]
+    public void A_list_for_a_lamp_that_is_not_known_holds_under_every_lamp_and_always_reaches_eight_and_two_thirds_stops()
+    {
+        foreach (double low in new[] { 25.0, 50, 100, 200 })
+        {
+            var list = ShotList.ForAnyLamp([.. Enumerable.Range(0, 27).Select(third => Iso.FromSpeed(low * Math.Pow(2, third / 3.0)).NearestDial())]);
+            Assert.Null(list.Lamp);
+            Assert.All(list.Levels, l => Assert.All(Enum.GetValues<Lamp>(), lamp => Assert.InRange(LampRipple.Share(lamp, l.Shutter), 0, ShotList.RippleAllowed)));
+        }
+    }
+
     [Fact]
     public void Levels_that_no_shutter_can_follow_are_refused_with_the_reason()
     {

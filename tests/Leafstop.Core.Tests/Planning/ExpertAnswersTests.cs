@@ -42,10 +42,10 @@ public sealed class ExpertAnswersTests
     [Theory]
     [InlineData(0.5, 47, 7)]
     [InlineData(1 / 3.0, 242, 11)]
-    public void Four_areas_in_one_frame_or_blended(double chance, int single, int blended)
+    public void Four_areas_in_one_frame_or_blended(double chance, int inOne, int blended)
     {
         var odds = BlendOdds.CompareAlike(Chance.Of(chance), 4, Chance.UsuallySure);
-        Assert.Equal((single, blended), (odds.SingleFrames, odds.BlendFrames));
+        Assert.Equal((inOne, blended), (odds.SingleFrames, odds.BlendFrames));
     }
 
     // Answer 8: about 4 % of the width, 35 mm at 6 m, 1 m/s; the lens equation makes it 0.6 % shorter than the job's plain f/d.

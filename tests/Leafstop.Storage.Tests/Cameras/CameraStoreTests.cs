@@ -53,6 +53,24 @@ public sealed class CameraStoreTests : IDisposable
         Assert.Single(Store.Find("mine")!.Measurements);
     }
 
+    [Fact]
+    public void Forgetting_removes_a_camera_with_its_history_and_no_other()
+    {
+        Store.Keep("Mine", [Measurements.At(Measurements.Morning), Measurements.At(Measurements.Morning.AddDays(1))]);
+        Store.Keep("Other", [Measurements.At(Measurements.Morning)]);
+        Assert.Equal(2, Store.Forget(" MINE ")!.Measurements.Length);
+        Assert.Equal("Other", Assert.Single(Store.List()).Name);
+        Assert.True(Measurements.At(Measurements.Morning).SaysTheSameAs(Store.Find("Other")!.Newest));
+        Assert.Null(Store.Forget("Mine"));
+    }
+
+    [Fact]
+    public void One_name_is_not_given_to_two_bodies_at_once()
+    {
+        Assert.Throws<ArgumentException>(() => Store.Keep("Mine", [Measurements.At(Measurements.Morning), Measurements.At(Measurements.Morning.AddDays(1), "Body B", "3f2a")]));
+        Assert.Empty(Store.List());
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("   ")]

@@ -53,11 +53,11 @@ internal sealed class Axis
         if (last <= first)
             last = first + 1;
         int count = (int)(last - first) + 1;
-        // More than eight labels do not fit beside each other.
+        // More than eight labels do not fit beside each other; on a narrow page half of those that are left must do.
         return new Axis(100 * Math.Pow(2, first), 100 * Math.Pow(2, last), true, [.. Enumerable.Range(0, count).Select(i =>
         {
             double iso = 100 * Math.Pow(2, first + i);
-            return (iso, count > 8 && i % 2 == 1 ? "" : Label(iso), false);
+            return count > 8 ? (iso, i % 2 == 1 ? "" : Label(iso), i % 4 != 0) : (iso, Label(iso), count > 5 && i % 2 == 1);
         })]);
     }
 

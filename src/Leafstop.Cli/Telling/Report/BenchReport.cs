@@ -33,9 +33,9 @@ public static class BenchReport
             }
 
             ReportSections.Findings(page, account, answer);
-            ReportSections.Levels(page, account);
+            LevelTable.Write(page, account);
             PlotSections.Write(page, answer);
-            ReportSections.Lift(page, account, answer);
+            LiftSection.Write(page, account, answer);
             ReportSections.Limits(page, account, scale);
         }
         else

@@ -113,8 +113,8 @@ internal sealed class LevelPlots
             PointState state = !value.Level.Usable ? PointState.LeftOff : _again.Contains(value.Level.Iso) ? PointState.Open : PointState.Solid;
             plot.Point(value.Level.Iso.Speed, value.Of.Value, value.Of.Low, value.Of.High, state);
             double at = _iso.At(value.Level.Iso.Speed);
-            // Among close neighbours the words would lie on other points; the caption explains the cross.
-            if (state != PointState.LeftOff || values.Any(v => v != value && Math.Abs(_iso.At(v.Level.Iso.Speed) - at) < 0.12))
+            // Beside other points the words would lie on them or on their words: "left off" is 56 px wide, the narrowest plot 254 px. The caption explains the cross.
+            if (state != PointState.LeftOff || values.Any(v => v != value && Math.Abs(_iso.At(v.Level.Iso.Speed) - at) < 0.25))
                 continue;
             plot.Label(value.Level.Iso.Speed, value.Of.Value, "left off", at > 0.9 ? 6 : at < 0.1 ? -6 : 0, 26, at > 0.9 ? "end" : at < 0.1 ? "start" : "middle");
         }

@@ -1,6 +1,6 @@
 namespace Leafstop.Cli.Telling.Report;
 
-/// <summary>The crops of a report: a row a place, ISO under each picture, all on one mat.</summary>
+/// <summary>The crops of a report: a row a place, ISO under each picture, straight on the page.</summary>
 internal static class PictureSection
 {
     /// <summary>Pictures that fit beside each other on the widest page.</summary>

@@ -3,7 +3,7 @@ using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Telling.Report;
 
-/// <summary>Sentences on the page: thirds of a stop become true fractions, electrons get their raised minus, and the word for how a number is known gets its rule.</summary>
+/// <summary>Sentences on the page: thirds of a stop become true fractions, a number with thin spaces stays on one line, electrons get their raised minus, and the word for how a number is known gets its rule.</summary>
 internal static partial class Prose
 {
     /// <summary>Writes a sentence. A shutter time stays on the line: 1/3 followed by s is left alone.</summary>
@@ -15,6 +15,8 @@ internal static partial class Prose
             page.Text(text[from..mark.Index]);
             if (mark.Value[0] == 'e')
                 page.Electron();
+            else if (mark.Value.Contains(Figures.Thin, StringComparison.Ordinal))
+                page.Element("span", mark.Value, ("class", "nb"));
             else
                 page.Element("span", mark.Value, ("class", "fr"));
             from = mark.Index + mark.Length;
@@ -41,6 +43,6 @@ internal static partial class Prose
     /// <summary>e⁻ as the page writes it.</summary>
     public static Markup Electron(this Markup page) => page.Text("e").Element("sup", "\u2212");
 
-    [GeneratedRegex(@"e\u207B|(?<![\d/.])[12]/3(?![\d/])(?!\s?s\b)")]
+    [GeneratedRegex(@"e\u207B|\d{1,3}(?:\u2009\d{3})+|(?<![\d/.])[12]/3(?![\d/])(?!\s?s\b)")]
     private static partial Regex Marks();
 }

@@ -19,7 +19,11 @@ internal static class ReportSections
         if (answer.HasAnswer)
         {
             page.Open("details", ("class", "why")).Element("summary", "why").Open("div", ("class", "note"));
-            page.Say("Two frames of one scene differ only by noise, so texture and lens cancel out. Plotted against light, the square of that noise is a straight line: how steep it is gives the gain, where it begins gives the read noise.");
+            bool isSingle = answer.Levels.All(l => !l.Usable || l.Flags.Contains(LevelFlag.SingleFrame));
+            page.Say(isSingle
+                ? "One frame alone: noise is taken from what differs between neighbouring points where the scene is smooth, and some of the scene stays in it. "
+                : "Two frames of one scene differ only by noise, so texture and lens cancel out. ");
+            page.Say("Plotted against light, the square of that noise is a straight line: how steep it is gives the gain, where it begins gives the read noise.");
             if (answer.GainSteps.Length > 0)
                 page.Say($" With the step the read noise curve fits better by {Figures.Fixed(answer.GainSteps[^1].DeltaChiSquared, 0)} in chi-squared than without; 16 is asked.");
             page.Close().Close();
@@ -72,119 +76,13 @@ internal static class ReportSections
     {
         if (finding.Reshoot)
             return LeafState.Half;
+        if (finding.Code is FindingCode.NotRaw or FindingCode.Duplicate or FindingCode.ClipNotAtTag or FindingCode.HotPixels or FindingCode.Clock)
+            return LeafState.Whole;
         var frames = finding.Frames.ToHashSet(StringComparer.Ordinal);
-        if (finding.Code is FindingCode.Unreadable or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
-            || answer.Levels.Any(l => !l.Usable && l.Frames.Any(frames.Contains)))
-            return LeafState.Bare;
-        return finding.Code is FindingCode.NotRaw or FindingCode.Duplicate or FindingCode.ClipNotAtTag or FindingCode.HotPixels or FindingCode.Clock
-            ? LeafState.Whole
+        return finding.Code is FindingCode.Unreadable or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
+            || answer.Levels.Any(l => !l.Usable && l.Frames.Any(frames.Contains))
+            ? LeafState.Bare
             : LeafState.Broken;
-    }
-
-    public static void Levels(Markup page, BenchAccount account)
-    {
-        page.Open("section").Element("h2", "Level by level");
-        foreach (IGrouping<LadderKind, LevelRow> group in account.Groups)
-        {
-            if (account.Groups.Count > 1)
-                page.Element("h3", LevelWords.Ladder(group.Key), ("class", "group"));
-            page.Open("div", ("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", account.Groups.Count > 1 ? $"Level table, {LevelWords.Ladder(group.Key)}" : "Level table"));
-            page.Open("table").Open("thead").Open("tr");
-            Heading(page, "ISO", "");
-            Heading(page, "Frames", "");
-            Heading(page, "Gain", "e\u207B per raw unit");
-            Heading(page, "Read noise", "e\u207B");
-            Heading(page, "Clips at", "e\u207B");
-            Heading(page, "Range", "stops");
-            Heading(page, "S/N", $"at −3{Figures.NoBreak}EV");
-            page.Element("th", "Remark", ("scope", "col"), ("class", "rem")).Close().Close().Open("tbody");
-            foreach (LevelRow row in group)
-                Row(page, row);
-            page.Close().Close().Close();
-        }
-
-        LevelRow[] all = [.. account.Groups.SelectMany(g => g)];
-        if (all.Any(r => r.Gain.Length > 0))
-        {
-            page.Open("p", ("class", "tags"));
-            foreach (Statement known in LevelRow.Known(all))
-                page.Say(known.Text).Text(": ").Known(known.Known!.Value).Text(". ");
-            page.Close();
-        }
-
-        page.Close().Line();
-    }
-
-    private static void Heading(Markup page, string text, string unit)
-    {
-        page.Open("th", ("scope", "col"), ("class", "r")).Text(text);
-        if (unit.Length > 0)
-            page.Open("small").Say(unit).Close();
-        page.Close();
-    }
-
-    private static void Row(Markup page, LevelRow row)
-    {
-        page.Open("tr", ("class", row.Usable ? "on" : "off")).Element("th", row.Iso, ("scope", "row"), ("class", "r"));
-        page.Element("td", row.Frames, ("class", "r")).Element("td", row.Gain, ("class", "r"));
-        page.Open("td", ("class", "r")).Element("span", row.ReadNoise, ("class", row.Usable ? "num" : "struck"));
-        if (row.PlusMinus.Length > 0)
-            page.Text(" ").Element("span", row.PlusMinus, ("class", "pm"));
-        page.Close();
-        page.Element("td", row.ClipsAt, ("class", "r")).Element("td", row.Range, ("class", "r")).Element("td", row.SignalToNoise, ("class", "r"));
-        page.Open("td", ("class", "rem"));
-        if (row.Remark.StartsWith("step", StringComparison.Ordinal))
-            page.Element("b", "step").Say(row.Remark["step".Length..]);
-        else
-            page.Say(row.Remark);
-        if (row.Level.Reason is { } reason)
-            page.Open("span", ("class", "why-off")).Say(reason).Close();
-        page.Close().Close();
-    }
-
-    public static void Lift(Markup page, BenchAccount account, BenchAnswer answer)
-    {
-        if (account.StopAt is null && answer.LiftOrDial.IsEmpty)
-            return;
-        page.Open("section").Element("h2", "Lift or dial");
-        if (account.StopAt is { } stop)
-            page.Open("p", ("class", "lead")).Say(stop).Close();
-        if (answer.LiftOrDial.Length > 0)
-        {
-            double[] tones = [.. answer.LiftOrDial.SelectMany(p => p.Losses).Select(l => l.ToneEv).Distinct().OrderDescending()];
-            page.Open("div", ("class", "scroll"), ("tabindex", "0"), ("role", "region"), ("aria-label", "Lift or dial table")).Open("table");
-            page.Open("caption").Say(new Statement("In light metered for the ISO lifted to: share of signal-to-noise lost by lifting, with the stops of light that would make it good, and what the highlights keep.", Core.Quantities.HowKnown.WorkedOut)).Close();
-            page.Open("thead").Open("tr");
-            Heading(page, "Shot at", "ISO");
-            Heading(page, "Lifted to", "ISO");
-            foreach (double tone in tones)
-                Heading(page, "Lost", $"at {Figures.Tone(tone)}");
-            Heading(page, "Kept", "highlights, stops");
-            page.Close().Close().Open("tbody");
-            foreach (LiftOrDial pair in answer.LiftOrDial)
-            {
-                page.Open("tr").Element("th", Figures.Speed(pair.Shot), ("scope", "row"), ("class", "r")).Element("td", Figures.Speed(pair.LiftedTo), ("class", "r"));
-                foreach (double tone in tones)
-                    Lost(page, pair.Losses.FirstOrDefault(l => l.ToneEv == tone));
-                page.Open("td", ("class", "r")).Say(Figures.Stops(pair.HighlightStopsKept)).Close().Close();
-            }
-
-            page.Close().Close().Close();
-        }
-
-        page.Close().Line();
-    }
-
-    private static void Lost(Markup page, LiftLoss? loss)
-    {
-        page.Open("td", ("class", "r"));
-        if (loss is not null)
-        {
-            page.Text(Figures.Percent(loss.ShareLost));
-            page.Text(" ").Element("span", Figures.Fixed(loss.StopsLost, 2), ("class", "pm"));
-        }
-
-        page.Close();
     }
 
     public static void Limits(Markup page, BenchAccount account, LadderScale scale)

@@ -99,7 +99,8 @@ internal static class ClipTest
         if (off is not null)
         {
             LevelDraft[] all = [.. levels.Where(l => TagError(l) is { } e && Math.Abs(e) > TagShare)];
-            yield return Findings.Of(FindingCode.ClipNotAtTag, all, $"{Findings.Names(all)}: samples clip at {Say.Number(CodeAtClip(off)!.Value, 0)}, the file's tag says {Say.Number(off.Shots.Frames[0].Header.WhiteTagDn!.Value, 0)}. The level seen is used.");
+            string who = all.Length == levels.Length ? "Whites" : $"{Findings.Names(all)}: whites";
+            yield return Findings.Of(FindingCode.ClipNotAtTag, all, $"{who} clip at {Say.Number(CodeAtClip(off)!.Value, 0)}; the file's tag says {Say.Number(off.Shots.Frames[0].Header.WhiteTagDn!.Value, 0)}. What is seen is used.");
         }
 
         LevelDraft[] unseen = [.. levels.Where(l => l.Fit.Clips.Any(c => c.Origin != ClipOrigin.Samples) && l.IsUsable)];

@@ -12,7 +12,7 @@ internal static class LadderFindings
         double[] isos = [.. reading.Levels.Select(l => l.Shots.Iso)];
         if (reading.WhyNone is { } why)
         {
-            yield return new Finding(FindingCode.NoLadder, [], $"{why} To shoot: {ShotList.Metered(isos)}");
+            yield return new Finding(FindingCode.NoLadder, [], $"{why} To shoot: {LadderToShoot.Metered(isos)}");
             yield break;
         }
 
@@ -21,7 +21,7 @@ internal static class LadderFindings
             yield return new Finding(
                 FindingCode.SameLightOnly,
                 [],
-                $"Same light in all: this answers \"dial or lift\", not \"how high can I go\". A higher ISO looks cleaner here only because it got more light than it would in use. For how high, shoot this. {ShotList.Metered(isos)}");
+                $"Same light in all: this answers \"dial or lift\", not \"how high can I go\". A higher ISO looks cleaner here only because it got more light than it would in use. For how high, shoot this. {LadderToShoot.Metered(isos)}");
         }
 
         if (reading.Kind == LadderKind.Mixed)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs.Folders;
 

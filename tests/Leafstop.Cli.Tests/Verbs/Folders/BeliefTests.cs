@@ -1,6 +1,7 @@
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Dng;
 using Leafstop.Raw.Synthetic;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs.Folders;
 

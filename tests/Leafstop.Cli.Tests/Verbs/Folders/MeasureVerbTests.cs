@@ -60,7 +60,7 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
         Ended second = _program.Run("measure", _folder, "--save", " bench É ");
         Assert.Contains("measured 2 times", second.Error, StringComparison.Ordinal);
         Ended shown = _program.Run("cameras", "show", "bench é");
-        Assert.Contains("Invented Body A, 480 x 320, mosaic 2x2, 14 bit", shown.Out, StringComparison.Ordinal);
+        Assert.Contains("Invented Body A, 14-bit raw, 2×2 mosaic, 480 × 320", shown.Out, StringComparison.Ordinal);
         Assert.Equal(2, Regex.Count(shown.Out, "3 usable levels"));
 
         Assert.Equal(0, _program.Run("cameras", "export", "Bench é", "camera.json").Code);

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs.Folders;
@@ -20,7 +21,9 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
         Assert.Equal(3, ended.Code);
         // The last line says why, also when all that came before it is switched off.
         Assert.Contains(reason, ended.Error.TrimEnd('\n').Split('\n')[^1], StringComparison.Ordinal);
-        Assert.Contains("I cannot measure this camera", ended.Out, StringComparison.Ordinal);
+        // Once, on stderr; stdout holds what was noticed on the way.
+        Assert.Single(Regex.Matches(ended.Out + ended.Error, "I cannot measure this camera"));
+        Assert.Single(Regex.Matches(ended.Out + ended.Error, Regex.Escape(reason)));
         Assert.DoesNotContain("fault of Leafstop", ended.Error, StringComparison.Ordinal);
         return ended;
     }
@@ -153,12 +156,32 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
         Assert.NotNull(await process.StandardError.ReadLineAsync(TestContext.Current.CancellationToken));
         Directory.Delete(folder, recursive: true);
         Task<string> error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
-        await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        string found = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         string said = await error;
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.True(process.ExitCode is 0 or 3, said);
         Assert.DoesNotContain("fault of Leafstop", said, StringComparison.Ordinal);
-        Assert.Contains("not there", said, StringComparison.Ordinal);
+        // One line as it happens and one in the answer, not one a file.
+        Assert.InRange(Regex.Count(said, "not there"), 0, 1);
+        Assert.DoesNotContain("not there:", found, StringComparison.Ordinal);
+        Assert.Matches("folder\\s+went\\s+away", found + said);
+    }
+
+    [Fact]
+    public void A_name_that_is_no_text_is_explained_and_the_others_are_measured()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "Only there may a name be any bytes.");
+        string folder = SmallBench.CopyTo(bench.Files, Folder("bytes"));
+        // E4 alone is a letter in Latin-1 and nothing in UTF-8.
+        using (var copy = Process.Start("sh", ["-c", "cp \"$1\" \"$2/B$(printf '\\344')nk.DNG\"", "sh", bench.Files[0], folder]))
+            copy.WaitForExit();
+        Ended ended = _program.Run("measure", folder);
+        // What cannot be opened by its name cannot be removed by it either.
+        using (var remove = Process.Start("rm", ["-r", folder]))
+            remove.WaitForExit();
+        Assert.True(ended.Code == 0, ended.Error);
+        Assert.Matches("B\uFFFDnk.DNG: Its name is not valid UTF-8", ended.Out);
+        Assert.DoesNotContain("not there", ended.Out + ended.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text.Json;
 using Leafstop.Raw.Synthetic;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs.Folders;
 

@@ -1,15 +1,15 @@
 using System.Diagnostics;
 
-namespace Leafstop.Cli.Tests;
+namespace Leafstop.Testing;
 
 /// <summary>What one call of the real program gave.</summary>
 /// <param name="Code">Exit code.</param>
 /// <param name="Out">All of stdout.</param>
 /// <param name="Error">All of stderr.</param>
-internal sealed record Ended(int Code, string Out, string Error);
+public sealed record Ended(int Code, string Out, string Error);
 
 /// <summary>The built program, run as a process with a data folder of its own.</summary>
-internal sealed class RunningProgram : IDisposable
+public sealed class RunningProgram : IDisposable
 {
     public string Folder { get; } = Directory.CreateTempSubdirectory("leafstop-").FullName;
 

@@ -1,0 +1,45 @@
+using Microsoft.Playwright;
+
+namespace Leafstop.EndToEnd;
+
+/// <summary>The machine's own Chromium, driven without a network. Nothing is downloaded: a machine without it skips the tests with a reason.</summary>
+public sealed class Chromium : IAsyncLifetime
+{
+    private static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser"];
+
+    private IPlaywright? _driver;
+    private IBrowser? _browser;
+
+    public async ValueTask InitializeAsync()
+    {
+        if (Array.Find(Places, File.Exists) is not { } program)
+            return;
+        _driver = await Playwright.CreateAsync();
+        _browser = await _driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+        {
+            ExecutablePath = program,
+            // Root, as in a build container, may not use the browser's sandbox. The pages are our own.
+            Args = ["--no-sandbox", "--disable-gpu", "--hide-scrollbars"],
+        });
+    }
+
+    /// <summary>A page without network; the test is skipped where there is no Chromium.</summary>
+    public async Task<IPage> PageAsync(int width, int height = 844)
+    {
+        Assert.SkipWhen(_browser is null, $"Chromium is not at {string.Join(" or ", Places)}.");
+        IBrowserContext context = await _browser.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            Offline = true,
+            ReducedMotion = ReducedMotion.Reduce,
+        });
+        return await context.NewPageAsync();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_browser is not null)
+            await _browser.DisposeAsync();
+        _driver?.Dispose();
+    }
+}
