@@ -243,12 +243,31 @@ internal static class PlanJson
             WriteOrNull(json, "holdingSeconds", leaves.Holding(on, scene.WidthKept).Exact?.Seconds);
             WriteOrNull(json, "holdingInLullSeconds", leaves.HoldingInLull(on, scene.WidthKept).Exact?.Seconds);
             json.WriteString("how", Camel(leaves.How));
+            WriteTrial(json, scene.Trial);
             json.WriteEndObject();
         }
         else
         {
             json.WriteNull("leaves");
         }
+    }
+
+    private static void WriteTrial(Utf8JsonWriter json, KeeperTrial? trial)
+    {
+        if (trial is null)
+        {
+            json.WriteNull("trial");
+            return;
+        }
+        FramesNeeded more = trial.StillNeeded(Chance.UsuallySure);
+        json.WriteStartObject("trial");
+        json.WriteNumber("kept", trial.Kept);
+        json.WriteNumber("frames", trial.Frames);
+        WriteOrNull(json, "moreFrames", more.Best);
+        WriteOrNull(json, "moreFramesFewest", more.Fewest);
+        WriteOrNull(json, "moreFramesMost", more.Most);
+        json.WriteNumber("chanceAtMost", trial.High.Share);
+        json.WriteEndObject();
     }
 
     private static void WriteOrNull(Utf8JsonWriter json, string name, double? value)

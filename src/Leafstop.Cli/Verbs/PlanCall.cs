@@ -83,6 +83,7 @@ internal sealed class PlanCall
             Depth = wishes.Depth(),
             Water = wishes.Water(),
             Leaves = wishes.Leaves(),
+            Trial = wishes.Trial(),
             SensorCelsius = ReadTemperature(),
             FramesAveraged = ReadFrames(),
         };

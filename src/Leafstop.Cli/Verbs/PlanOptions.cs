@@ -40,6 +40,7 @@ internal static class PlanOptions
     public static readonly Option<string?> Wind = Text("--wind", "SPEED", "Wind in the open, as forecasts give it.");
     public static readonly Option<string?> WindAtLeaf = Text("--wind-at-leaf", "SPEED", "Wind measured at the leaves.");
     public static readonly Option<string?> Site = Text("--site", "open|stand|floor", "Where the leaves are: open ground, an old stand with open trunks, the floor of a dense one.");
+    public static readonly Option<string?> Kept = Text("--kept", "\"K of N\"", "Frames you kept for their leaves, of a trial, such as \"5 of 25\".");
     public static readonly Option<string?> Acuity = Text("--acuity", "ARCMIN", "Your acuity in arcminutes; when not given 1.43 for depth and 1 for movement.");
     public static readonly Option<string?> Temperature = Text("--temperature", "CELSIUS", "Temperature of the sensor, for long exposures; 20 when not given.");
     public static readonly Option<bool> Literal = new("--literal") { Description = "Take numbers as they stand: 11 is 11, not the mark f/11 that means 11.31." };
@@ -49,7 +50,7 @@ internal static class PlanOptions
     public static readonly Option[] All =
     [
         Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Average, Foam,
-        Near, Far, Focal, Format, Water, WaterSpeed, WaterDistance, Leaves, LeafDistance, LeafSpeed, LeafSize, Wind, WindAtLeaf, Site, Acuity, Temperature, Literal, Why,
+        Near, Far, Focal, Format, Water, WaterSpeed, WaterDistance, Leaves, LeafDistance, LeafSpeed, LeafSize, Wind, WindAtLeaf, Site, Kept, Acuity, Temperature, Literal, Why,
     ];
 
     private static Option<string?> Text(string name, string help, string what) => new(name) { Description = what, HelpName = help };

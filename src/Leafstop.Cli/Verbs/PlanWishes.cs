@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
@@ -72,7 +73,7 @@ internal sealed class PlanWishes(ParseResult call, WrittenOptions written, List<
         Option<string?>[] speeds = [PlanOptions.LeafSpeed, PlanOptions.WindAtLeaf, PlanOptions.Wind];
         if (!written.Has(PlanOptions.Leaves))
         {
-            return speeds.Concat([PlanOptions.LeafDistance, PlanOptions.LeafSize, PlanOptions.Site]).FirstOrDefault(o => written.Has(o)) is { } alone
+            return speeds.Concat([PlanOptions.LeafDistance, PlanOptions.LeafSize, PlanOptions.Site, PlanOptions.Kept]).FirstOrDefault(o => written.Has(o)) is { } alone
                 ? throw Refusal.WrongCall($"{alone.Name} needs --leaves still.")
                 : null;
         }
@@ -88,6 +89,24 @@ internal sealed class PlanWishes(ParseResult call, WrittenOptions written, List<
         CheckBeyond(lens, distance, PlanOptions.LeafDistance);
         (SpeedBand peak, HowKnown how) = ReadPeak(given[0]);
         return new LeavesWish(MovingSubject.Of(lens, distance), peak, ReadFormat(), how, ReadAcuity());
+    }
+
+    /// <summary>A trial of frames kept for their leaves; null when none was told.</summary>
+    /// <exception cref="Refusal">Not readable, or more kept than shot.</exception>
+    public KeeperTrial? Trial()
+    {
+        if (!written.Has(PlanOptions.Kept))
+            return null;
+        string text = call.GetValue(PlanOptions.Kept)!.Trim();
+        string[] words = text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        if (words is not [var kept, "of", var frames]
+            || !int.TryParse(kept, NumberStyles.None, CultureInfo.InvariantCulture, out int k) || !int.TryParse(frames, NumberStyles.None, CultureInfo.InvariantCulture, out int n))
+        {
+            throw Refusal.WrongCall($"--kept: '{text}' cannot be read: write frames kept of frames shot, such as \"5 of 25\".");
+        }
+        return n is >= 1 and <= 100_000 && k <= n
+            ? KeeperTrial.Of(k, n)
+            : throw Refusal.WrongCall($"--kept: of {n} frames {k} cannot be kept.");
     }
 
     private (SpeedBand Peak, HowKnown How) ReadPeak(Option<string?> given)

@@ -41,10 +41,13 @@ public static class GiveUpTable
         {
             return null;
         }
+        string patience = scene.Trial is { } trial
+            ? $"Patience, no stops: {trial.ToSentence(Motion.Chance.UsuallySure)} Frames of one gust are one try."
+            : "Patience, no stops: a swinging leaf spends about a third of its time under half its peak speed. Three to five frames a lull, then wait.";
         return table.Row(
             GiveUpKind.WaitForLull, $"Wait for a lull, shoot at {shutter.ToDisplay()}", Stops.FromRatio(shutter.Seconds / scene.Shutter.Seconds),
             scene with { Shutter = shutter },
-            "Patience, no stops: a swinging leaf spends about a third of its time under half its peak speed. Three to five frames a lull, then wait.",
+            patience,
             leaves.How == HowKnown.Measured ? HowKnown.WorkedOut : leaves.How);
     }
 

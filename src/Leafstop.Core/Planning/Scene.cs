@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Exposure;
+using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
@@ -57,6 +58,9 @@ public sealed record Scene
 
     /// <summary>Leaves that shall be still; null when not stated.</summary>
     public LeavesWish? Leaves { get; init; }
+
+    /// <summary>A trial in which frames were marked keep or no for their leaves; null when there was none.</summary>
+    public KeeperTrial? Trial { get; init; }
 
     /// <summary>Temperature of the sensor, °C, for long exposures; null when not stated.</summary>
     public double? SensorCelsius { get; init; }

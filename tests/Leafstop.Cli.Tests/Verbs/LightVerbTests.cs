@@ -1,6 +1,6 @@
-using Leafstop.Testing;
 using System.Globalization;
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 

@@ -1,5 +1,5 @@
-using Leafstop.Testing;
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 

@@ -1,6 +1,6 @@
-using Leafstop.Testing;
 using System.Globalization;
 using System.Text.Json;
+using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Verbs;
 
@@ -67,6 +67,21 @@ public sealed class PlanVerbTests : IDisposable
         Assert.Equal(["waitForLull", "polariser", "aperture", "smallerPrint", "average"], plan.GetProperty("giveUp").EnumerateArray().Select(r => r.GetProperty("what").GetString()));
         Assert.All(plan.GetProperty("giveUp").EnumerateArray(), r => Assert.Equal("clean", r.GetProperty("reaches").GetString()));
         Assert.Equal(424.264, Row(plan, "smallerPrint").GetProperty("print").GetProperty("widthMm").GetDouble(), 0.001);
+    }
+
+    // Published: job E7: 5 of 25 kept: 14 more (6 to 43) for 95 %; 0 of 10: cannot say, the chance may be anything up to 26 %.
+    [Fact]
+    public void A_trial_tells_how_many_frames_a_lull_still_takes()
+    {
+        string[] scene = ["--aperture", "8", "--shutter", "1/125", "--ev", "9", "--leaves", "still", "--leaf-distance", "10m", "--leaf-speed", "25cm/s", "--focal", "50mm", .. Limits];
+        JsonElement plan = Json([.. scene, "--kept", "5 of 25"]);
+        JsonElement trial = plan.GetProperty("leaves").GetProperty("trial");
+        Assert.Equal((14, 6, 43), (trial.GetProperty("moreFrames").GetInt32(), trial.GetProperty("moreFramesFewest").GetInt32(), trial.GetProperty("moreFramesMost").GetInt32()));
+        Assert.Contains("about 14 more for a 95 % chance of one (could be 6 to 43)", Row(plan, "waitForLull").GetProperty("cost").GetString(), StringComparison.Ordinal);
+        JsonElement none = Json([.. scene, "--kept", "0 of 10"]).GetProperty("leaves").GetProperty("trial");
+        Assert.Equal(JsonValueKind.Null, none.GetProperty("moreFramesMost").ValueKind);
+        Assert.Equal(0.26, none.GetProperty("chanceAtMost").GetDouble(), 0.005);
+        Assert.Equal(2, _program.Run(["plan", .. scene, "--kept", "11 of 10"]).Code);
     }
 
     // Derived: the same light told in three ways is the same plan; f/8 1/30 at ISO 400 is EV 9.
