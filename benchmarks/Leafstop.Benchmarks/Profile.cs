@@ -26,7 +26,7 @@ internal static class Profile
         Say("frame: black level", () => BlackLevel.OfPlanes(a));
         Say("frame: digest", () => XxHash3.HashToUInt64(MemoryMarshal.AsBytes(a.Samples.Span)));
         Say("frame: all of it", () => _ = new FrameInHand(a));
-        Say("frame: survey", () => pair.FirstInHand.Survey(default, null));
+        Say("frame: survey", () => pair.FirstInHand.Survey(default, null, sums, 1));
         Say("pair: plain sums", () => PairSums.OfSites(a, b));
         Say("pair: alignment", () => Alignment.Of(a, b));
         Say("pair: tile sums", () => TileSummation.Of(a, b, pair.Largest));

@@ -10,6 +10,9 @@ public sealed record WorkerCommand(string Executable, IReadOnlyList<string> Argu
     /// <summary>Environment variables to add or change for the worker.</summary>
     public IReadOnlyDictionary<string, string> Environment { get; init; } = new Dictionary<string, string>();
 
+    /// <summary>A worker lives for seconds: code that was compiled ahead, or well at its first call, is not compiled again beside the decoding, and nobody traces it.</summary>
+    private static readonly Dictionary<string, string> CompiledOnce = new() { ["DOTNET_TC_CallCountingDelayMs"] = "FFFFF", ["DOTNET_LTTng"] = "0" };
+
     /// <summary>Starts the running program once more, with other arguments.</summary>
     /// <param name="arguments">What the copy is given.</param>
     /// <exception cref="InvalidOperationException">The system does not tell where the running program lies.</exception>
@@ -19,6 +22,7 @@ public sealed record WorkerCommand(string Executable, IReadOnlyList<string> Argu
             ?? throw new InvalidOperationException("The system does not tell where this program lies, so that it can not start its own workers.");
         bool underHost = Path.GetFileNameWithoutExtension(program).Equals("dotnet", StringComparison.OrdinalIgnoreCase);
         string? assembly = Assembly.GetEntryAssembly()?.Location;
-        return underHost && !string.IsNullOrEmpty(assembly) ? new(program, [assembly, .. arguments]) : new(program, arguments);
+        IReadOnlyList<string> all = underHost && !string.IsNullOrEmpty(assembly) ? [assembly, .. arguments] : arguments;
+        return new(program, all) { Environment = CompiledOnce };
     }
 }

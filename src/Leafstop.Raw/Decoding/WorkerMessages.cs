@@ -73,7 +73,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
 
 /// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, UseStringEnumConverter = true,
-    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals)]
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
+    Converters = [typeof(PackedFloats)])]
 [JsonSerializable(typeof(WorkerJob))]
 [JsonSerializable(typeof(WorkerReply))]
 internal sealed partial class WorkerMessages : JsonSerializerContext

@@ -40,7 +40,7 @@ internal readonly record struct Alignment(double ShiftXPx, double ShiftYPx, doub
             {
                 Solution step = Step(level.A, level.B, solution.X, solution.Y);
                 solution = step with { X = solution.X + step.X, Y = solution.Y + step.Y };
-                if (step.Error > 0.5 || (Math.Abs(step.X) < 1e-4 && Math.Abs(step.Y) < 1e-4)) break;
+                if (step.Error > 0.5 || (Math.Abs(step.X) < 5e-4 && Math.Abs(step.Y) < 5e-4)) break;
             }
 
             // A step that runs out of the picture has lost the scene.

@@ -23,13 +23,14 @@ internal static class AlternatingTiles
     public static bool Fits(TileLayout layout) =>
         layout is { CellRows: 2, CellColumns: 2, Planes: 4, Width: Width, Height: Height };
 
-    /// <summary>Sums all pairs of tiles; an odd last column of tiles is left to the caller.</summary>
-    public static void Sum(MosaicFrame first, MosaicFrame second, TileSums sums)
+    /// <summary>Sums the pairs of tiles in every so many rows of tiles; an odd last column of tiles is left to the caller.</summary>
+    public static void Sum(MosaicFrame first, MosaicFrame second, TileSums sums, int every)
     {
         TileLayout layout = sums.Layout;
         bool alone = ReferenceEquals(first, second);
-        Parallel.For(0, layout.Rows, row =>
+        Parallel.For(0, (layout.Rows + every - 1) / every, part =>
         {
+            int row = part * every;
             ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
             for (int parity = 0; parity < 2; parity++)
             {
@@ -51,6 +52,7 @@ internal static class AlternatingTiles
         });
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void SumPair(ref ushort a, int strideA, ref ushort b, int strideB, TileSums sums, int tile, int even, int odd)
     {
         Vector256<short> evenLanes = Vector256.Create(0x0000FFFF).AsInt16(), ones = Vector256.Create(0x00000001).AsInt16();
@@ -100,6 +102,7 @@ internal static class AlternatingTiles
     }
 
     /// <summary>One frame with itself: d = 0 and s = 2a.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void SumAlone(ref ushort a, int stride, TileSums sums, int tile, int even, int odd)
     {
         Vector256<short> evenLanes = Vector256.Create(0x0000FFFF).AsInt16(), ones = Vector256.Create(0x00000001).AsInt16();
@@ -174,6 +177,7 @@ internal static class AlternatingTiles
         sums.SS[plane][tile] = ss;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void StoreEnds(TileSums sums, int tile, int even, int odd, Vector256<short> high, Vector256<short> low)
     {
         for (int side = 0; side < 2; side++)

@@ -9,20 +9,24 @@ namespace Leafstop.Raw.Measurement;
 /// <summary>A frame that is open, with everything that it says by itself.</summary>
 internal sealed class FrameInHand : IDisposable
 {
+    /// <summary>Rows of tiles that tell how calm a frame is.</summary>
+    private const int EnoughTileRows = 64;
+
     private readonly SampleHistogram[] _histograms;
     private readonly BlackLevel[] _black;
+    private TileSums? _sums;
 
     public FrameInHand(MosaicFrame frame)
     {
         Frame = frame;
         _histograms = SampleHistogram.OfPlanes(frame);
         Largest = _histograms.Max(h => h.Largest);
-        Sums = TileSummation.Of(frame, frame, Largest);
+        Layout = new TileLayout(frame.Header.Mosaic, frame.Width, frame.Height);
         Offsets = BorderOffsets.Of(frame);
         _black = BlackLevel.OfPlanes(frame);
         // Row offsets are taken off the tiles; the border's mean must lose them too.
         for (int p = 0; p < _black.Length; p++)
-            if (Offsets is not null && _black[p].Source == BlackSource.MaskedPixels) _black[p] = _black[p] with { Dn = _black[p].Dn - Offsets.InPlane(Sums.Layout, p) };
+            if (Offsets is not null && _black[p].Source == BlackSource.MaskedPixels) _black[p] = _black[p] with { Dn = _black[p].Dn - Offsets.InPlane(Layout, p) };
         int?[] clips = [.. _histograms.Select(h => h.ClipCode())];
         // A plane that never clips (red under a blue sky) shares the converter of those that do.
         int fallback = clips.Where(c => c is not null).Min() ?? (int)Math.Min(frame.Header.WhiteTagDn ?? 65536, 65536);
@@ -37,8 +41,11 @@ internal sealed class FrameInHand : IDisposable
 
     public MosaicFrame Frame { get; }
 
-    /// <summary>Sums of the frame with itself: its tile means and its texture.</summary>
-    public TileSums Sums { get; }
+    /// <summary>How the frame is cut into tiles.</summary>
+    public TileLayout Layout { get; }
+
+    /// <summary>Sums of the frame with itself: its tile means and its texture. A frame that finds a partner never needs them.</summary>
+    public TileSums Sums => _sums ??= TileSummation.Of(Frame, Frame, Largest);
 
     /// <summary>The largest sample of all planes.</summary>
     public int Largest { get; }
@@ -68,11 +75,15 @@ internal sealed class FrameInHand : IDisposable
     public void Dispose() => Frame.Dispose();
 
     /// <summary>The statistics that leave the process.</summary>
-    public FrameSurvey Survey(HotPixels hot, ImmutableArray<PairPlane>? singleFrameCurves) => new()
+    /// <param name="hot">Hot pixels found with its partner.</param>
+    /// <param name="singleFrameCurves">What the frame tells without a partner; null when it has one.</param>
+    /// <param name="tiles">Tile sums of its pair, or of itself.</param>
+    /// <param name="side">1 when it is the first of that pair, −1 when the second, 0 for sums of itself.</param>
+    public FrameSurvey Survey(HotPixels hot, ImmutableArray<PairPlane>? singleFrameCurves, TileSums tiles, int side) => new()
     {
         Header = Frame.Header,
         Planes = [.. _histograms.Select((h, p) => PlaneOf(h, p))],
-        Map = MapOf(),
+        Map = MapOf(tiles, side),
         IsCap = IsCap,
         HotPixels = hot.Found,
         HotPixelsSearched = hot.Searched,
@@ -85,9 +96,13 @@ internal sealed class FrameInHand : IDisposable
     /// <remarks>The yardstick is the noise inside calm tiles; rows that are offset against each other may spread a cap frame to two or three times that.</remarks>
     private bool HoldsNoLight()
     {
-        TileLayout layout = Sums.Layout;
-        int plane = layout.BrightPlane;
-        double[] variances = [.. Sums.SS[plane].Select(ss => ss / (4.0 * layout.RowScale[plane] * layout.FreedomPerTile[plane]))];
+        int plane = Layout.BrightPlane, every = Math.Max(1, Layout.Rows / EnoughTileRows);
+        TileSums some = TileSummation.Of(Frame, Frame, Largest, every);
+        double[] variances =
+        [
+            .. Enumerable.Range(0, (Layout.Rows + every - 1) / every).SelectMany(row => some.SS[plane].Skip(row * every * Layout.Columns).Take(Layout.Columns))
+                .Select(ss => ss / (4.0 * Layout.RowScale[plane] * Layout.FreedomPerTile[plane])),
+        ];
         if (variances.Length == 0) return false;
         double calm = Math.Sqrt(Math.Max(OrderStatistic.At(variances, variances.Length / 10), 1.0 / 12));
         SampleHistogram histogram = _histograms[plane];
@@ -112,7 +127,7 @@ internal sealed class FrameInHand : IDisposable
         BlackLevel black = _black[plane];
         return new PlaneSurvey
         {
-            Plane = Sums.Layout.PlaneNames[plane],
+            Plane = Layout.PlaneNames[plane],
             Samples = histogram.Samples,
             MeanRawDn = histogram.MeanDn,
             BlackDn = black.Dn,
@@ -131,9 +146,9 @@ internal sealed class FrameInHand : IDisposable
         };
     }
 
-    private LevelMap MapOf()
+    private LevelMap MapOf(TileSums tiles, int side)
     {
-        TileLayout layout = Sums.Layout;
+        TileLayout layout = Layout;
         int plane = layout.BrightPlane, merge = 1;
         while (layout.Columns / merge > 128 || layout.Rows / merge > 256) merge++;
         int columns = layout.Columns / merge, rows = layout.Rows / merge;
@@ -149,8 +164,8 @@ internal sealed class FrameInHand : IDisposable
                     for (int tx = x * merge; tx < (x + 1) * merge; tx++)
                     {
                         int tile = ty * layout.Columns + tx;
-                        mean += Sums.MeanDn(plane, tile);
-                        clipped |= Sums.Largest[plane][tile] >= ClipDn[plane];
+                        mean += (tiles.Sum[plane][tile] + side * tiles.Difference[plane][tile]) / (2.0 * layout.PerTile[plane]);
+                        clipped |= tiles.Largest[plane][tile] >= ClipDn[plane];
                     }
                 }
 

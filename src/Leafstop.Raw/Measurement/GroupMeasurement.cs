@@ -62,7 +62,7 @@ public static class GroupMeasurement
             if (!_digests.Add(frame.Digest))
             {
                 // The same picture twice: its survey goes along so that it can be named, but it is no second sample of the noise.
-                Release(frame, default);
+                Release(frame, default, frame.Sums, 0);
                 return;
             }
 
@@ -73,18 +73,18 @@ public static class GroupMeasurement
                 return;
             }
 
-            var (pair, hot) = PairMeasurement.Survey(alone, frame);
+            var (pair, hot, sums) = PairMeasurement.Survey(alone, frame);
             _pairs.Add(pair);
-            if (pair.IsFalsePair)
+            if (sums is null)
             {
                 ReleaseSingle(alone);
                 alone = frame;
                 return;
             }
 
-            Release(alone, hot);
+            Release(alone, hot, sums, 1);
             alone = null;
-            Release(frame, hot);
+            Release(frame, hot, sums, -1);
         }
 
         public GroupSurvey Finish()
@@ -101,16 +101,16 @@ public static class GroupMeasurement
             _capAlone?.Dispose();
         }
 
-        private void Release(FrameInHand frame, HotPixels hot, ImmutableArray<PairPlane>? curves = null)
+        private void Release(FrameInHand frame, HotPixels hot, TileSums sums, int side, ImmutableArray<PairPlane>? curves = null)
         {
-            _frames.Add(frame.Survey(hot, curves));
+            _frames.Add(frame.Survey(hot, curves, sums, side));
             frame.Dispose();
         }
 
         private void ReleaseSingle(FrameInHand frame)
         {
             bool hasPair = _pairs.Any(p => p.IsCap == frame.IsCap && !p.IsFalsePair);
-            Release(frame, default, hasPair ? null : SingleNoise.Curves(frame.Frame, frame.Sums, frame.BlackDn, frame.ClipDn.Min(), frame.FloorDn.Max()));
+            Release(frame, default, frame.Sums, 0, hasPair ? null : SingleNoise.Curves(frame.Frame, frame.Sums, frame.BlackDn, frame.ClipDn.Min(), frame.FloorDn.Max()));
         }
     }
 }

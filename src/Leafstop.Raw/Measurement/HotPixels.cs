@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
@@ -67,6 +68,7 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         return new HotPixels(rows.Sum(r => r.Found), rows.Sum(r => r.Searched), [.. Enumerable.Range(0, layout.Planes).Select(p => (IReadOnlyList<int>)[.. holders[p]])]);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<(int Plane, int Tile)> holders)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;

@@ -15,13 +15,14 @@ internal static class PairMeasurement
     /// <summary>Two frames of the same settings whose light differs by more than half a stop are not two tries of one thing.</summary>
     private const double MostRatio = 1.4142135623730951;
 
-    public static (PairSurvey Pair, HotPixels Hot) Survey(FrameInHand first, FrameInHand second)
+    /// <summary>The pair, its hot pixels and its tile sums; no sums for two frames that are no pair.</summary>
+    public static (PairSurvey Pair, HotPixels Hot, TileSums? Sums) Survey(FrameInHand first, FrameInHand second)
     {
         MosaicFrame a = first.Frame, b = second.Frame;
         bool isCap = first.IsCap;
-        if (!isCap && LightRatio(first, second) is > MostRatio or < 1 / MostRatio) return (FalsePair(first, second), default);
+        if (!isCap && LightRatio(first, second) is > MostRatio or < 1 / MostRatio) return (FalsePair(first, second), default, null);
         Alignment? alignment = isCap ? null : Alignment.Of(a, b);
-        if (alignment is { Likeness: < LeastLikeness } && alignment.Value.DifferenceDn > LeastDifference * first.MeanSignalDn) return (FalsePair(first, second), default);
+        if (alignment is { Likeness: < LeastLikeness } && alignment.Value.DifferenceDn > LeastDifference * first.MeanSignalDn) return (FalsePair(first, second), default, null);
 
         TileSums sums = TileSummation.Of(a, b, Math.Max(first.Largest, second.Largest));
         TileLayout layout = sums.Layout;
@@ -47,7 +48,7 @@ internal static class PairMeasurement
             Detail = isCap ? null : SharedDetail.Of(a, b, layout, black[layout.BrightPlane], clip[layout.BrightPlane]),
             Planes = [.. planes],
         };
-        return (pair, hot);
+        return (pair, hot, sums);
     }
 
     private static double? Known(double? value) => value is { } v && double.IsFinite(v) ? v : null;

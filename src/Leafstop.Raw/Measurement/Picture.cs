@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
@@ -34,6 +35,7 @@ internal sealed class Picture(int width, int height, float[] values)
         return new Picture(columns, rows, values);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Add(ReadOnlySpan<ushort> row, uint[] sums)
     {
         int x = 0;
@@ -95,6 +97,7 @@ internal sealed class Picture(int width, int height, float[] values)
 
         return new Picture(Width, Height, result);
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         void Mix(ReadOnlySpan<float> v0, ReadOnlySpan<float> v1, ReadOnlySpan<float> v2, ReadOnlySpan<float> v3, Span<float> to)
         {
             int x = 0;
@@ -104,6 +107,7 @@ internal sealed class Picture(int width, int height, float[] values)
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private Picture Pass(bool horizontal)
     {
         int step = horizontal ? 1 : Width;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Leafstop.Raw.Measurement;
@@ -38,6 +39,7 @@ internal sealed class SlopeSums
     public double BB => Vector256.Sum(_bb);
 
     /// <summary>Adds the columns from <paramref name="start"/> up to, but not with, <paramref name="end"/> of one row; the row has a column on either side of them.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Add(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, ReadOnlySpan<float> other, int start, int end)
     {
         if (end <= start) return;

@@ -13,11 +13,12 @@ internal static class TileSummation
     /// <param name="first">First frame.</param>
     /// <param name="second">Second frame of the same geometry; the first again to look at one frame alone.</param>
     /// <param name="largestSample">A bound on every sample of both frames.</param>
-    public static TileSums Of(MosaicFrame first, MosaicFrame second, int largestSample)
+    /// <param name="every">1 for all rows of tiles; n for every n-th from the first one, the others staying 0.</param>
+    public static TileSums Of(MosaicFrame first, MosaicFrame second, int largestSample, int every = 1)
     {
         var sums = new TileSums(new TileLayout(first.Header.Mosaic, first.Width, first.Height));
-        if (VectorFits(sums.Layout, largestSample)) Vectorised(first, second, sums);
-        else Scalar(first, second, sums);
+        if (VectorFits(sums.Layout, largestSample)) Vectorised(first, second, sums, every);
+        else Scalar(first, second, sums, every);
         return sums;
     }
 
@@ -26,10 +27,10 @@ internal static class TileSummation
         Avx2.IsSupported && largestSample <= 16383 && layout.Width == 24;
 
     /// <summary>The definition.</summary>
-    public static void Scalar(MosaicFrame first, MosaicFrame second, TileSums sums)
+    public static void Scalar(MosaicFrame first, MosaicFrame second, TileSums sums, int every = 1)
     {
         TileLayout layout = sums.Layout;
-        for (int row = 0; row < layout.Rows; row++)
+        for (int row = 0; row < layout.Rows; row += every)
             for (int column = 0; column < layout.Columns; column++)
                 ScalarTile(first, second, sums, row, column);
     }
@@ -90,20 +91,21 @@ internal static class TileSummation
     /// of a tile adds three such values in a lane, which still fits 32 bits; from there on everything is 64-bit.
     /// Centring s by a constant changes no second moment about a row mean, and the sum is put back at the end.
     /// </remarks>
-    public static void Vectorised(MosaicFrame first, MosaicFrame second, TileSums sums)
+    public static void Vectorised(MosaicFrame first, MosaicFrame second, TileSums sums, int every = 1)
     {
         TileLayout layout = sums.Layout;
         if (AlternatingTiles.Fits(layout))
         {
-            AlternatingTiles.Sum(first, second, sums);
+            AlternatingTiles.Sum(first, second, sums, every);
             if (layout.Columns % 2 == 1)
-                for (int row = 0; row < layout.Rows; row++) ScalarTile(first, second, sums, row, layout.Columns - 1);
+                for (int row = 0; row < layout.Rows; row += every) ScalarTile(first, second, sums, row, layout.Columns - 1);
             return;
         }
 
         RowMasks[] masks = [.. Enumerable.Range(0, layout.CellRows).Select(y => new RowMasks(layout, y))];
-        Parallel.For(0, layout.Rows, row =>
+        Parallel.For(0, (layout.Rows + every - 1) / every, part =>
         {
+            int row = part * every;
             ReadOnlySpan<ushort> a = first.Samples.Span, b = second.Samples.Span;
             var totals = new Totals[2 * layout.Planes];
             for (int column = 0; column + 1 < layout.Columns; column += 2)

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
 
@@ -15,7 +16,7 @@ internal readonly record struct Whiteness(
     double CorrelationX, double CorrelationY, long CorrelationSamples, double RowNoiseDn, double RowNoiseErrorDn2, double ColumnNoiseDn)
 {
     /// <summary>Rows beyond this many samples of a frame add nothing that matters to a correlation.</summary>
-    private const int MostPixels = 2_000_000;
+    private const int MostPixels = 1_200_000;
 
     /// <summary>Measures one plane.</summary>
     /// <remarks>
@@ -197,6 +198,7 @@ internal readonly record struct Whiteness(
     }
 
     /// <summary>Σxy in double precision.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static double Product(ReadOnlySpan<float> x, ReadOnlySpan<float> y)
     {
         Vector256<double> sum = default;
@@ -213,6 +215,7 @@ internal readonly record struct Whiteness(
     }
 
     /// <summary>At how many places both weights are above 0.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static long Both(ReadOnlySpan<float> x, ReadOnlySpan<float> y)
     {
         Vector256<int> negative = default;
@@ -227,6 +230,7 @@ internal readonly record struct Whiteness(
         return n - Vector256.Sum(negative);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void TakeEach(ReadOnlySpan<float> offsets, Span<float> z, ReadOnlySpan<float> weights)
     {
         int i = 0;
@@ -250,6 +254,7 @@ internal readonly record struct Whiteness(
         }
 
         /// <summary>Adds a line of samples, each to the offset of its own place.</summary>
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public void AddEach(ReadOnlySpan<float> z, ReadOnlySpan<float> weights)
         {
             int i = 0;
@@ -273,6 +278,7 @@ internal readonly record struct Whiteness(
         }
 
         /// <summary>Takes one offset off a line of samples.</summary>
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public void TakeFromAll(int index, Span<float> z, ReadOnlySpan<float> weights)
         {
             if (_weights[index] <= 0) return;
