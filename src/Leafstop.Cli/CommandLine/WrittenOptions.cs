@@ -46,6 +46,10 @@ internal sealed class WrittenOptions(ParseResult call, NumberReading reading)
     public T? Marked<T>(Option<string?> option, TryReadNumber<T?> tryRead, Func<T, bool> isPlausible, string range) where T : class =>
         Class<T>(option, (string? text, out T? value, out string why) => tryRead(text, out value, out why, reading), isPlausible, range);
 
+    /// <summary>Reads an angle; a bare number is minutes of arc.</summary>
+    public static bool TryArcminutes(string? text, out Angle angle, out string why) =>
+        Angle.TryParse((text ?? "").Trim() is [.., var last] bare && (char.IsAsciiDigit(last) || last == '.') ? bare + "'" : text, out angle, out why);
+
     private static Refusal OutOfRange(Option option, string? text, string range) =>
         Refusal.WrongCall($"{option.Name}: '{text?.Trim()}' is out of range: {range}.");
 }

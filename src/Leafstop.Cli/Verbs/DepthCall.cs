@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Optics;
+using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 
@@ -15,12 +16,6 @@ internal sealed record GivenDistance(SubjectDistance Given, SubjectDistance From
 /// <summary>What was asked of leafstop depth, read and checked.</summary>
 internal sealed record DepthCall
 {
-    /// <summary>The acuity that is taken when none is given: 0.25 mm on a print at 60 cm.</summary>
-    public static readonly Angle UsualAcuity = Angle.FromArcminutes(1.43);
-
-    /// <summary>The share of each frame that the next one holds too, when none is given. Rule of thumb.</summary>
-    public static readonly Share UsualOverlap = Share.Of(0.3);
-
     // f/0.5 is the limit of a lens in air (common practice, no source); pinholes reach a few hundred.
     private const double WidestAperture = 0.5;
     private const double SmallestAperture = 1000;
@@ -53,14 +48,15 @@ internal sealed record DepthCall
     public static DepthCall Read(ParseResult call, DepthOptions options)
     {
         NumberReading reading = call.GetValue(options.Literal) ? NumberReading.Literal : NumberReading.Marks;
-        Length focal = Asked.Length(call, options.Focal) ?? throw Refusal.WrongCall("--focal is missing: write the focal length of the lens, such as --focal 24mm.");
+        var written = new WrittenOptions(call, reading);
+        Length focal = written.Struct<Length>(options.Focal, Length.TryParse) ?? throw Refusal.WrongCall("--focal is missing: write the focal length of the lens, such as --focal 24mm.");
         if (focal.Millimetres is < 1 or > 10_000)
             throw Refusal.WrongCall($"--focal: {call.GetValue(options.Focal)} is no lens: write a focal length between 1 mm and 10 m.");
-        FNumber? aperture = Asked.Aperture(call, options.Aperture, reading);
+        FNumber? aperture = written.Marked<FNumber>(options.Aperture, FNumber.TryParse, _ => true, "");
         if (aperture is not null && aperture.Ratio is < WidestAperture or > SmallestAperture)
             throw Refusal.WrongCall($"--aperture: f/{call.GetValue(options.Aperture)!.TrimStart('f', 'F', '/')} cannot be built: write an f-number between f/0.5 and f/1000, such as f/8.");
         List<(string, string)> assumed = [];
-        PermittedBlur blur = ReadBlur(call, options, assumed);
+        PermittedBlur blur = ReadBlur(call, written, options, assumed);
         DepthCall read = new()
         {
             Lens = Lens.Of(focal),
@@ -69,11 +65,11 @@ internal sealed record DepthCall
             Reading = reading,
             Blur = blur,
             IsFromMark = call.GetValue(options.From) == "mark",
-            Focus = Reachable(options.Focus, Asked.Distance(call, options.Focus)),
-            Near = Reachable(options.Near, Asked.Distance(call, options.Near)),
-            Far = Reachable(options.Far, Asked.Distance(call, options.Far)),
-            Points = [.. (call.GetValue(options.At) ?? []).Select(text => Reachable(options.At, Asked.Distance(options.At, text))!)],
-            Overlap = ReadOverlap(call, options),
+            Focus = Reachable(options.Focus, written.Class<SubjectDistance>(options.Focus, SubjectDistance.TryParse)),
+            Near = Reachable(options.Near, written.Class<SubjectDistance>(options.Near, SubjectDistance.TryParse)),
+            Far = Reachable(options.Far, written.Class<SubjectDistance>(options.Far, SubjectDistance.TryParse)),
+            Points = [.. (call.GetValue(options.At) ?? []).Select(text => Reachable(options.At, ReadPoint(options.At, text))!)],
+            Overlap = ReadOverlap(call, written, options),
             Assumed = assumed,
         };
         read.CheckQuestion(call, options);
@@ -122,11 +118,11 @@ internal sealed record DepthCall
     /// <summary>A focal length as it is engraved, "24 mm".</summary>
     public static string Mm(Length length) => $"{length.Millimetres.ToString("0.##", CultureInfo.InvariantCulture)} mm";
 
-    private static PermittedBlur ReadBlur(ParseResult call, DepthOptions options, List<(string, string)> assumed)
+    private static PermittedBlur ReadBlur(ParseResult call, WrittenOptions written, DepthOptions options, List<(string, string)> assumed)
     {
-        Length? circle = Asked.Length(call, options.Coc);
-        Length? print = Asked.Length(call, options.Print);
-        Length? distance = Asked.Length(call, options.Distance);
+        Length? circle = written.Struct<Length>(options.Coc, Length.TryParse);
+        Length? print = written.Struct<Length>(options.Print, Length.TryParse);
+        Length? distance = written.Struct<Length>(options.Distance, Length.TryParse);
         if (circle is { } given)
         {
             Option[] odd = [options.Print, options.Distance, options.Format, options.Acuity, options.Crop];
@@ -144,13 +140,13 @@ internal sealed record DepthCall
             throw Refusal.WrongCall("--distance is missing: write from how far the print is looked at, such as --distance 60cm.");
         Check(options.Print, print.Value, call.GetValue(options.Print)!);
         Check(options.Distance, distance.Value, call.GetValue(options.Distance)!);
-        FrameFormat format = Asked.Format(call, options.Format) ?? FrameFormat.FullFrame;
+        FrameFormat format = written.Class<FrameFormat>(options.Format, FrameFormat.TryParse) ?? FrameFormat.FullFrame;
         if (format.Diagonal.Millimetres is < 1 or > 2000)
             throw Refusal.WrongCall($"--format: {call.GetValue(options.Format)} is no frame of a camera: write width and height such as 36x24mm.");
-        Angle acuity = Asked.Arcminutes(call, options.Acuity) ?? UsualAcuity;
+        Angle acuity = written.Struct<Angle>(options.Acuity, WrittenOptions.TryArcminutes) ?? DepthWish.AcuityWhenOmitted;
         if (acuity.Arcminutes is not (>= 0.1 and <= 60))
             throw Refusal.WrongCall($"--acuity: {call.GetValue(options.Acuity)} is no acuity of an eye: write minutes of arc between 0.1 and 60, such as 1.43.");
-        Share crop = Asked.Share(call, options.Crop) ?? Share.Whole;
+        Share crop = written.Struct<Share>(options.Crop, Share.TryParse) ?? Share.Whole;
         if (crop.Value < 0.01)
             throw Refusal.WrongCall($"--crop: {call.GetValue(options.Crop)} leaves no picture: write the share of the width that is printed, such as 0.67.");
         if (call.GetResult(options.Acuity) is null)
@@ -167,14 +163,17 @@ internal sealed record DepthCall
             throw Refusal.WrongCall($"{option.Name}: {written} is not between 1 cm and 100 m.");
     }
 
+    private static SubjectDistance ReadPoint(Option option, string text) =>
+        SubjectDistance.TryParse(text, out SubjectDistance? point, out string why) ? point! : throw Refusal.WrongCall($"{option.Name}: {why}");
+
     // Far beyond the moon; keeps reciprocals well inside what numbers can hold.
     private static SubjectDistance? Reachable(Option option, SubjectDistance? distance) => distance is { IsInfinite: false, Metres: > 1e9 }
         ? throw Refusal.WrongCall($"{option.Name}: that is farther than anything in a landscape: write inf for infinity.")
         : distance;
 
-    private static Share ReadOverlap(ParseResult call, DepthOptions options)
+    private static Share ReadOverlap(ParseResult call, WrittenOptions written, DepthOptions options)
     {
-        Share overlap = Asked.Share(call, options.Overlap) ?? UsualOverlap;
+        Share overlap = written.Struct<Share>(options.Overlap, Share.TryParse) ?? Share.Of(DepthWish.Overlap);
         return overlap.Value <= 0.9
             ? overlap
             : throw Refusal.WrongCall($"--overlap: {call.GetValue(options.Overlap)} leaves hardly a step between frames: write a share up to 0.9, such as 0.3.");

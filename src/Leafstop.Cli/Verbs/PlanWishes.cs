@@ -167,9 +167,5 @@ internal sealed class PlanWishes(ParseResult call, WrittenOptions written, List<
         return FrameFormat.FullFrame;
     }
 
-    private Angle? ReadAcuity() => written.Struct<Angle>(PlanOptions.Acuity, TryArcminutes, a => a.Arcminutes is >= 0.1 and <= 60, "an eye tells 0.1 to 60 minutes of arc apart, write such as 1.43");
-
-    // A bare number is minutes of arc.
-    private static bool TryArcminutes(string? text, out Angle angle, out string why) =>
-        Angle.TryParse((text ?? "").Trim() is [.., var last] bare && (char.IsAsciiDigit(last) || last == '.') ? bare + "'" : text, out angle, out why);
+    private Angle? ReadAcuity() => written.Struct<Angle>(PlanOptions.Acuity, WrittenOptions.TryArcminutes, a => a.Arcminutes is >= 0.1 and <= 60, "an eye tells 0.1 to 60 minutes of arc apart, write such as 1.43");
 }
