@@ -70,6 +70,17 @@ public sealed class MeterTests
     public void Both_meters_agree_on_a_grey_of_sixteen_per_cent() =>
         Assert.Equal(0.1570796, ReflectedMeter.Usual.GreyShare(IncidentMeter.Usual), 1e-6);
 
+    // Derived: L-11, L = ρE/π: a grey of 18 % reads 0.197 EV more by reflection than by incidence, dark wet woodland of 5 % (a judgement) 1.65 less.
+    [Theory]
+    [InlineData(0.18, 0.197)]
+    [InlineData(0.05, -1.651)]
+    public void What_is_darker_than_the_meters_grey_reads_lower_by_reflection(double reflectance, double difference)
+    {
+        const double lux = 640;
+        ExposureValue reflected = ReflectedMeter.Usual.Reads(Luminance.FromCandelasPerSquareMetre(reflectance * lux / Math.PI));
+        Assert.Equal(difference, (reflected - IncidentMeter.Usual.Reads(Illuminance.FromLux(lux))).Value, 0.001);
+    }
+
     [Fact]
     public void No_light_has_no_exposure_value()
     {
