@@ -143,7 +143,7 @@ public sealed class DecodingPoolTests : IDisposable
         var clock = Stopwatch.StartNew();
         await cancel.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => job);
-        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 2); // a kill takes milliseconds; the rest is a busy machine
+        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 15); // the decoder would stall for 30 s; a kill takes milliseconds, the rest is a busy machine
         Assert.True(await EventuallyAsync(() => Children("cancel").Count == 0));
     }
 
