@@ -22,8 +22,9 @@ internal sealed class PlanText
     /// <param name="assumed">What it rests on though nobody said it.</param>
     /// <param name="shadows">The camera's limits three stops below mid-grey; null when not known.</param>
     /// <param name="why">Further lines for --why; empty without.</param>
+    /// <param name="isQuiet">True to leave out what was assumed and what to mind.</param>
     /// <param name="columns">Columns of the terminal; null in a pipe.</param>
-    public static string Of(ExposurePlan plan, IReadOnlyList<string> assumed, NoiseLimits? shadows, IReadOnlyList<Statement> why, int? columns)
+    public static string Of(ExposurePlan plan, IReadOnlyList<string> assumed, NoiseLimits? shadows, IReadOnlyList<Statement> why, bool isQuiet, int? columns)
     {
         PlanText page = new(columns);
         PlanSentences words = PlanSentences.Of(plan);
@@ -32,10 +33,11 @@ internal sealed class PlanText
         page.Paragraph(words.HowSure);
         if (shadows?.Clean is { } dark)
             page.Paragraph($"Shadows show it first: three stops below mid-grey clean ends at ISO {dark.DialAtOrBelow().ToDisplay()}. (worked out)");
-        foreach (string sentence in assumed)
+        foreach (string sentence in isQuiet ? [] : assumed)
             page.Paragraph(sentence);
         page.Polariser(plan);
-        page.Mind(plan);
+        if (!isQuiet)
+            page.Mind(plan);
         page.GiveUp(plan);
         page.TwoFrames(plan);
         page.Why(why);
@@ -103,6 +105,8 @@ internal sealed class PlanText
 
     private static string Exactly(GiveUpRow row)
     {
+        if (row.Answer.Gap.Value < -Stops.Hair)
+            return $"base ISO with {PlanSentences.StopsWords(-row.Answer.Gap)} of light over";
         Iso exact = row.Answer.Iso;
         string shown = Math.Round(exact.Speed).ToString("0", CultureInfo.InvariantCulture);
         return row.Iso.Dial.ToDisplay() == shown ? $"ISO {shown}" : $"ISO {shown} (dial {row.Iso.Dial.ToDisplay()})";

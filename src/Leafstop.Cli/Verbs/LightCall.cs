@@ -8,6 +8,7 @@ using Leafstop.Storage;
 using Leafstop.Storage.Places;
 using NodaTime;
 using NodaTime.Text;
+using NodaTime.TimeZones;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -115,9 +116,27 @@ internal sealed record LightCall(Place Place, KeptPlace? Kept, DateTimeZone Zone
         return ExposureValue.Of(aperture!, shutter!, iso!) + filters.Total;
     }
 
-    /// <summary>A moment of the day by its clock. Where the clock is put back the first of the two is meant; a time that is left out moves on by the gap.</summary>
-    /// <exception cref="Refusal">Not a time.</exception>
-    public Instant Moment(string option, string written) => ReadTime(option, written) is var time ? (Date + time).InZoneLeniently(Zone).ToInstant() : default;
+    /// <summary>A moment of the day by its clock.</summary>
+    /// <exception cref="Refusal">Not a time, or one that the clock leaves out or shows twice that day.</exception>
+    public Instant Moment(string option, string written) => OnTheClock(option, Date + ReadTime(option, written), Zone, "give --zone as an offset, such as UTC+01:00, to say which");
+
+    /// <summary>What a clock in a zone showed.</summary>
+    /// <param name="option">Option to name in a refusal.</param>
+    /// <param name="local">Date and time on the clock.</param>
+    /// <param name="zone">The zone.</param>
+    /// <param name="which">How to say which of two is meant.</param>
+    /// <exception cref="Refusal">The clock leaves the time out or shows it twice.</exception>
+    public static Instant OnTheClock(string option, LocalDateTime local, DateTimeZone zone, string which)
+    {
+        ZoneLocalMapping mapping = zone.MapLocal(local);
+        string time = $"{option}: {local.ToString("HH:mm 'on' uuuu-MM-dd", CultureInfo.InvariantCulture)}";
+        return mapping.Count switch
+        {
+            0 => throw Refusal.WrongCall($"{time} does not exist in {zone.Id}: the clock is put forward over it."),
+            2 => throw Refusal.WrongCall($"{time} comes twice in {zone.Id}, where the clock is put back: {which}."),
+            _ => mapping.Single().ToInstant(),
+        };
+    }
 
     /// <summary>The zone.</summary>
     /// <exception cref="Refusal">Not known.</exception>

@@ -27,7 +27,7 @@ internal static class PlacesVerb
             "leafstop places note \"Dimble Spout\" --at \"2026-10-17 08:40\" --ev \"6 2/3\" --okta 8 --filter \"polariser 1.5\"",
             "leafstop places export \"Dimble Spout\" spout.json")
         {
-            List(say), Add(say), Show(say), Remove(say), Note(say), Unnote(say), Export(say), say.JsonOption,
+            List(say), Add(say), Show(say), Remove(say), Note(say), Unnote(say), Export(say), say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => WriteList(call, say));
         return verb;
@@ -35,7 +35,7 @@ internal static class PlacesVerb
 
     private static Verb List(Surroundings say)
     {
-        Verb verb = new("list", "Lists the places that were kept.", "leafstop places list", "leafstop places list --json") { say.JsonOption };
+        Verb verb = new("list", "Lists the places that were kept.", "leafstop places list", "leafstop places list --json") { say.JsonOption, say.QuietOption };
         verb.SetAction(call => WriteList(call, say));
         return verb;
     }
@@ -83,7 +83,7 @@ internal static class PlacesVerb
     private static Verb Show(Surroundings say)
     {
         Argument<string> name = Name();
-        Verb verb = new("show", "Shows a place and its light notes.", "leafstop places show \"Dimble Spout\"") { name, say.JsonOption };
+        Verb verb = new("show", "Shows a place and its light notes.", "leafstop places show \"Dimble Spout\"") { name, say.JsonOption, say.QuietOption };
         verb.SetAction(call =>
         {
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), Store(call, say));
@@ -194,7 +194,7 @@ internal static class PlacesVerb
         {
             ParseResult<LocalDateTime> local = LocalDateTimePattern.CreateWithInvariantCulture(pattern).Parse(written.Trim().Replace('T', ' '));
             if (local.Success)
-                return Reached(local.Value.InZoneLeniently(LightCall.ReadZone(place.Zone)).ToInstant(), written);
+                return Reached(LightCall.OnTheClock("--at", local.Value, LightCall.ReadZone(place.Zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), written);
         }
         ParseResult<OffsetDateTime> whole = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-ddTHH:mm:sso<G>").Parse(written.Trim());
         return whole.Success

@@ -271,6 +271,8 @@ internal sealed class PlanCall
                 throw Refusal.WrongCall($"{option.Name}: {why}");
             all.AddRange(filters.Filters);
         }
+        if (all.GroupBy(f => f.Name).FirstOrDefault(same => same.Count() > 1) is { } twice)
+            throw Refusal.WrongCall($"{option.Name}: {twice.Key} is named twice: name it once, with the stops that all of it takes.");
         return new FilterSet([.. all]);
     }
 }

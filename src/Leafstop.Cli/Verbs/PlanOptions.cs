@@ -6,7 +6,7 @@ namespace Leafstop.Cli.Verbs;
 internal static class PlanOptions
 {
     public static readonly Option<string?> Aperture = Text("--aperture", "F", "Aperture you insist on, such as 11; when left out the widest that holds --near to --far.");
-    public static readonly Option<string?> Shutter = Text("--shutter", "TIME", "Shutter you insist on, such as 1/4; when left out the one that --water or --leaves asks for.");
+    public static readonly Option<string?> Shutter = Text("--shutter", "TIME", "Shutter you insist on, such as 1/4; when left out, with --meter, --ev or --light, the one that --water or --leaves asks for.");
     public static readonly Option<string?> Under = Text("--under", "STOPS", "What the meter says at that aperture and shutter at base ISO, such as \"2 1/3\"; negative when over.");
     public static readonly Option<string?> Meter = Text("--meter", "READING", "An exposure the meter calls right, such as \"f/8 1/30 ISO 400\".");
     public static readonly Option<string?> Ev = Text("--ev", "EV", "The light as EV100, such as \"6 2/3\".");

@@ -41,11 +41,14 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     public static string StopsWords(Stops stops)
     {
         double size = Math.Abs(stops.Value), half = Math.Floor(size) + 0.5;
-        string text = Math.Abs(size - half) < 1e-6
+        string text = Math.Abs(size - half) < NearHalf
             ? $"{(stops.Value < 0 ? "\u2212" : "")}{(size > 1 ? $"{Math.Floor(size):0} " : "")}1/2"
             : stops.ToDisplay();
         return $"{text} {(Math.Abs(stops.NearestThird().Value) > 1 + Stops.Hair ? "stops" : "stop")}";
     }
+
+    /// <summary>Closer to a half than this, a half is what is meant: a sixth of a stop lies between a half and the nearest third.</summary>
+    private const double NearHalf = 0.02;
 
     /// <summary>"60 cm wide seen from 60 cm".</summary>
     public static string PrintWords(PrintCondition print) =>
@@ -57,7 +60,9 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         string pair = $"Clean {Number(limits.Clean, limits.CleanDial)}, stretch {Number(limits.Stretch, limits.StretchDial)}";
         string origin = limits.Origin switch
         {
+            LimitOrigin.Judged when !limits.Shifts.IsEmpty => "worked out from your own judging of another print",
             LimitOrigin.Judged => "by your own judging",
+            LimitOrigin.Given when !limits.Shifts.IsEmpty => "worked out from those you gave for another print",
             LimitOrigin.Given => "as you gave them",
             LimitOrigin.Invented => "invented demo data",
             _ => "worked out from the measured sensor by the published criterion, not judged by you",
@@ -81,7 +86,9 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
                 _ => "noise reduction not stated",
             },
         }.Where(t => t.Length > 0));
-        string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)" : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
+        string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)"
+            : !limits.Shifts.IsEmpty ? " (worked out)"
+            : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
         return $"{pair}, {origin}: {tags}.{known}";
     }
 
@@ -94,7 +101,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         if (plan.Iso.IsBeyondDial)
             return $"No dial goes as high as this needs: {StopsWords(plan.Answer.Gap)} under at base ISO {plan.Scene.BaseIso.ToDisplay()}{print}.";
         return plan.Answer.Verdict == PlanVerdict.Unknown && plan.Answer.SpareToClean is null
-            ? $"{iso} closes the gap; whether it is clean I cannot say{print}."
+            ? $"{iso} closes the gap; whether it is clean {(plan.Print is null ? "for a print you have not named" : $"for a print {PrintWords(plan.Print)}")} I cannot say."
             : $"{iso}: {Place(plan.Answer, plan.Limits)}{print}.";
     }
 
@@ -125,6 +132,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             sure.Add($"The light is not metered: it may be off by {StopsWords(uncertain)} either way, and the ISO with it. Your meter in the field wins.");
         if (plan.Limits is { } limits)
             sure.Add(LimitWords(limits));
+        if (plan.Scene.Trial is { } trial)
+            sure.Add(trial.ToSentence(Motion.Chance.UsuallySure));
         if (plan.Scene.FiltersOn.Filters.Concat(plan.Scene.FiltersAfter.Filters).Any(f => f is { Kind: FilterKind.Polariser, How: HowKnown.RuleOfThumb }))
             sure.Add("A polariser takes 1 1/2 stops, 1 to 2. (rule of thumb)");
         return string.Join(" ", sure);
@@ -132,7 +141,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
 
     private static string Rounded(DialledIso iso) => Math.Abs(iso.RoundedBy.Value) < 0.005
         ? ""
-        : string.Create(CultureInfo.InvariantCulture, $", dial {iso.Dial.ToDisplay()}, {Math.Abs(iso.RoundedBy.Value):0.00} stop {(iso.RoundedBy.Value > 0 ? "over" : "under")}");
+        : string.Create(CultureInfo.InvariantCulture, $", dial {iso.Dial.ToDisplay()}, {Math.Abs(iso.RoundedBy.Value):0.00} {(Math.Abs(iso.RoundedBy.Value) > 1 ? "stops" : "stop")} {(iso.RoundedBy.Value > 0 ? "over" : "under")}");
 
     private static string Used(Scene scene)
     {
@@ -156,6 +165,6 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
 
     private static string Over(Stops spare) => IsNone(spare) ? "a little" : StopsWords(-spare);
 
-    private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{spare.ToDisplay()} under";
+    private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{StopsWords(spare)[..StopsWords(spare).LastIndexOf(' ')]} under";
 
 }

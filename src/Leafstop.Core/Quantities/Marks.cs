@@ -32,20 +32,20 @@ public static class Marks
 
     private static readonly double[] IsoThirds =
     [
-        25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000,
+        0.8, 1, 1.2, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000,
         5000, 6400, 8000, 10000, 12800, 16000, 20000, 25600, 32000, 40000, 51200, 64000, 80000, 102400, 128000, 160000,
         204800, 256000, 320000, 409600,
     ];
 
     private static readonly double[] IsoHalves =
     [
-        25, 35, 50, 70, 100, 140, 200, 280, 400, 560, 800, 1100, 1600, 2200, 3200, 4500, 6400, 9000, 12800, 18000, 25600,
+        0.8, 1.1, 1.6, 2.2, 3, 4.5, 6, 9, 12, 18, 25, 35, 50, 70, 100, 140, 200, 280, 400, 560, 800, 1100, 1600, 2200, 3200, 4500, 6400, 9000, 12800, 18000, 25600,
         36000, 51200, 72000, 102400, 144000, 204800, 288000, 409600,
     ];
 
     private static readonly MarkSeries[] FSeries = Three(FThirds, FHalves, 1, 2);
     private static readonly MarkSeries[] TimeSeries = Three(TimeThirds, TimeHalves, 1.0 / 8192, 1);
-    private static readonly MarkSeries[] IsoSeries = Three(IsoThirds, IsoHalves, 25, 1);
+    private static readonly MarkSeries[] IsoSeries = Three(IsoThirds, IsoHalves, 25.0 / 32, 1);
 
     /// <summary>f-numbers from f/1 to f/64.</summary>
     public static MarkSeries FNumbers(DialStep step) => FSeries[(int)step];
@@ -53,7 +53,7 @@ public static class Marks
     /// <summary>Exposure times from 1/8000 s to 30 s.</summary>
     public static MarkSeries Shutters(DialStep step) => TimeSeries[(int)step];
 
-    /// <summary>ISO speeds from 25 to 409 600.</summary>
+    /// <summary>ISO speeds from 0.8, far below any dial, to 409 600.</summary>
     public static MarkSeries Isos(DialStep step) => IsoSeries[(int)step];
 
     private static MarkSeries[] Three(double[] thirds, double[] halves, double first, double stopsPerDoubling) =>

@@ -270,7 +270,7 @@ public sealed class PlannerTests
         Assert.Null(plan.Row(GiveUpKind.SmallerPrint));
         Assert.All(plan.GiveUp, r => Assert.Null(r.Reaches));
         Assert.Contains(plan.Cautions, c => c.Code == CautionCode.NoLimits);
-        Assert.Contains("whether it is clean I cannot say", PlanSentences.Of(plan).Verdict, StringComparison.Ordinal);
+        Assert.Contains("whether it is clean for a print you have not named I cannot say", PlanSentences.Of(plan).Verdict, StringComparison.Ordinal);
     }
 
     // Derived: with clean alone, past it is not yet beyond.

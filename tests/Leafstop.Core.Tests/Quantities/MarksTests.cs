@@ -86,7 +86,7 @@ public sealed class MarksTests
     [InlineData(800, 800)]
     [InlineData(500, 500)]
     [InlineData(503.968419957949, 500)]
-    [InlineData(20, 25)]
+    [InlineData(0.5, 0.8)]
     public void A_limit_is_dialled_at_the_mark_at_or_below(double limit, double dial) =>
         Assert.Equal(dial, Iso.FromSpeed(limit).DialAtOrBelow().Speed);
 
