@@ -36,6 +36,19 @@ public sealed class LightVerbTests : IDisposable
         Assert.Equal(96, answer.GetProperty("samples").GetArrayLength());
     }
 
+    // Common practice, no source: British clocks go forward at 01:00 on 29 March and back at 02:00 on 25 October 2026 (the zone rules that the program carries).
+    [Theory]
+    [InlineData("2026-03-29", "does not exist")]
+    [InlineData("2026-10-25", "comes twice")]
+    public void A_time_that_the_clock_leaves_out_or_shows_twice_is_named(string date, string why)
+    {
+        string[] call = ["light", "--lat", "50.1", "--lon", "-3.2", "--date", date, "--at", "01:30"];
+        Ended ended = _program.Run([.. call, "--zone", "Europe/London"]);
+        Assert.Equal((2, ""), (ended.Code, ended.Out));
+        Assert.Contains(why, ended.Error, StringComparison.Ordinal);
+        Assert.Equal(0, _program.Run([.. call, "--zone", "UTC+01:00"]).Code);
+    }
+
     // Published: S-04, library A: the local evening of 17 October 2003 at UTC-7, 2 s.
     [Fact]
     public void Sunset_is_that_of_the_local_evening()

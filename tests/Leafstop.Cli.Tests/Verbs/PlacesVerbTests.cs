@@ -15,6 +15,14 @@ public sealed class PlacesVerbTests : IDisposable
         Assert.Equal(0, _program.Run("places", "note", "dimble spout", "--at", "2026-10-17 08:40", "--ev", "6 2/3", "--okta", "8", "--filter", "polariser 1.5").Code);
     }
 
+    [Fact]
+    public void Lists_are_the_same_when_quiet()
+    {
+        Keep();
+        Assert.Equal(_program.Run("places").Out, _program.Run("places", "--quiet").Out);
+        Assert.Equal(_program.Run("places", "list").Out, _program.Run("places", "list", "--quiet").Out);
+    }
+
     // Derived: the reading and its filter, at the note's own time and sky; carried by the model at another.
     [Fact]
     public void A_note_of_your_own_goes_before_the_model_and_says_so()

@@ -179,6 +179,56 @@ public sealed class PlanVerbTests : IDisposable
         Assert.False(Directory.Exists(_program.Data));
     }
 
+    // Published: job E7: 5 of 25 kept, about 14 more for 95 %, 6 to 43.
+    [Fact]
+    public void A_trial_is_told_even_when_the_exposure_fits()
+    {
+        string[] still = ["--aperture", "8", "--shutter", "1/60", "--under", "3", "--leaves", "still", "--leaf-distance", "10m", "--wind-at-leaf", "1m/s", "--focal", "50mm"];
+        string told = Flat(_program.Run(["plan", .. still, "--kept", "5 of 25", .. Limits]).Out);
+        Assert.Contains("14 more", told, StringComparison.Ordinal);
+        Assert.Contains("6 to 43", told, StringComparison.Ordinal);
+    }
+
+    // Derived: at base ISO a longer exposure gains nothing, so waiting for a lull stops there.
+    [Fact]
+    public void Waiting_for_a_lull_never_goes_below_base()
+    {
+        JsonElement plan = Json(["--aperture", "8", "--shutter", "1/125", "--under", "4", "--leaves", "still", "--leaf-distance", "10m", "--wind", "3m/s", "--site", "stand", "--focal", "50mm", .. Limits]);
+        JsonElement lull = Assert.Single(plan.GetProperty("giveUp").EnumerateArray(), r => r.GetProperty("what").GetString()!.Contains("lull", StringComparison.OrdinalIgnoreCase));
+        Assert.Equal(4, lull.GetProperty("stops").GetDouble(), 1e-9);
+        Assert.Equal(100, lull.GetProperty("isoDial").GetDouble());
+    }
+
+    [Fact]
+    public void Limits_that_were_moved_to_another_print_are_not_said_to_be_given()
+    {
+        string told = Flat(_program.Run(["plan", "--aperture", "11", "--shutter", "1/4", "--under", "3", "--print", "90cm", "--distance", "60cm", .. Limits]).Out);
+        Assert.Contains("Clean 356 (dial 320), stretch 1422 (dial 1250), worked out from those you gave for another print", told, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_filter_named_twice_is_refused()
+    {
+        Ended plan = _program.Run(["plan", "--aperture", "11", "--shutter", "1/4", "--under", "2", "--filter", "polariser 1.5", "--filter", "polariser 1.5", .. Limits]);
+        Assert.Equal((2, ""), (plan.Code, plan.Out));
+        Assert.Contains("named twice", plan.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Quiet_leaves_the_remarks_out()
+    {
+        string[] call = ["plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", .. Limits];
+        Assert.Contains("\nMind\n", _program.Run(call).Out, StringComparison.Ordinal);
+        string quiet = _program.Run([.. call, "--quiet"]).Out;
+        Assert.DoesNotContain("Mind", quiet, StringComparison.Ordinal);
+        Assert.StartsWith("ISO 500: inside clean", quiet, StringComparison.Ordinal);
+    }
+
+    // Derived: 2^(-7/3) times base 100 is 19.8, whose nearest third is 20.
+    [Fact]
+    public void Far_below_base_the_arithmetic_and_its_dial_stay() =>
+        Assert.Equal(20, Json(["--aperture", "11", "--shutter", "1/4", "--under=-2 1/3", .. Limits]).GetProperty("exposure").GetProperty("isoDial").GetDouble());
+
     // Derived: the light that was worked out is subtracted its filter once; a filter fitted afterwards as often as it is named.
     [Fact]
     public void A_worked_out_light_takes_each_filter_off_once()
