@@ -47,7 +47,7 @@ public static class GiveUpTable
         if (shutter.Seconds > scene.Shutter.Seconds * table.Now.Gap.Ratio)
             shutter = ShutterTime.FromSeconds(scene.Shutter.Seconds * table.Now.Gap.Ratio);
         string patience = scene.Trial is { } trial
-            ? $"Patience, no stops: by your trial of {trial.Frames} frames, said above. Frames of one gust are one try."
+            ? $"Patience, no stops: {trial.ToSentence(Motion.Chance.UsuallySure)} Frames of one gust are one try."
             : "Patience, no stops: a swinging leaf spends about a third of its time under half its peak speed. Three to five frames a lull, then wait.";
         return table.Row(
             GiveUpKind.WaitForLull, $"Wait for a lull, shoot at {shutter.ToDisplay()}", Stops.FromRatio(shutter.Seconds / scene.Shutter.Seconds),

@@ -132,7 +132,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             sure.Add($"The light is not metered: it may be off by {StopsWords(uncertain)} either way, and the ISO with it. Your meter in the field wins.");
         if (plan.Limits is { } limits)
             sure.Add(LimitWords(limits));
-        if (plan.Scene.Trial is { } trial)
+        // Where the table is shown, the row of the lull says it.
+        if (plan.Scene.Trial is { } trial && (plan.Answer.Verdict == PlanVerdict.Clean || plan.Row(GiveUpKind.WaitForLull) is null))
             sure.Add(trial.ToSentence(Motion.Chance.UsuallySure));
         if (plan.Scene.FiltersOn.Filters.Concat(plan.Scene.FiltersAfter.Filters).Any(f => f is { Kind: FilterKind.Polariser, How: HowKnown.RuleOfThumb }))
             sure.Add("A polariser takes 1 1/2 stops, 1 to 2. (rule of thumb)");
