@@ -89,8 +89,14 @@ internal sealed class PlanText
             return;
         Paragraph(two.IsFeasible == false ? "One of them is past stretch. Instead:" : "Or:");
         foreach (RecipeFrame frame in two.Instead)
-            Item($"{char.ToUpperInvariant(frame.For[0])}{frame.For[1..]}: {frame.ToDisplay()}, {Where(frame, plan)}.");
+            Item($"{char.ToUpperInvariant(frame.For[0])}{frame.For[1..]}: {frame.ToDisplay()}, {Where(frame, plan)}.{Smear(frame, plan.Scene)}");
     }
+
+    // A lull is no promise: how far the leaves go at that shutter in the wind that was named.
+    private static string Smear(RecipeFrame frame, Scene scene) => frame.For.StartsWith("leaves", StringComparison.Ordinal)
+        && scene is { Leaves: { } leaves, PrintAsked: { } print }
+        ? string.Create(CultureInfo.InvariantCulture, $" In the wind as it is leaves smear {leaves.Smear(frame.Shutter, print, scene.WidthKept).OnPrint.Millimetres:0.00} mm there: it wants a lull deep enough.")
+        : "";
 
     private void Why(IReadOnlyList<Statement> why)
     {

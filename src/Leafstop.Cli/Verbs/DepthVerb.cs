@@ -64,7 +64,9 @@ internal static class DepthVerb
         try
         {
             return new StepsTelling(asked, DepthAnswer.Of(demand, asked.Blur, Diffraction.GreenLight), aperture,
-                FocusSteps.Plan(demand, aperture, asked.Blur.Circle, asked.Overlap.Value));
+                asked.IsFromMark
+                    ? FocusMark.StepsFromMark(asked.Lens, asked.Near!, asked.Far!, aperture, asked.Blur.Circle, asked.Overlap.Value)
+                    : FocusSteps.Plan(demand, aperture, asked.Blur.Circle, asked.Overlap.Value));
         }
         catch (ArgumentOutOfRangeException)
         {

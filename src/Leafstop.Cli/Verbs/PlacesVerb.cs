@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
@@ -102,7 +103,7 @@ internal static class PlacesVerb
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
             LightCall.Told(() => store.Remove(place.Name));
-            Said(call, say, $"'{place.Name}' and its {place.Notes.Length} light notes are taken out.");
+            Said(call, say, $"'{place.Name}' is taken out{(place.Notes.Length == 0 ? "" : place.Notes.Length == 1 ? " with its light note" : $" with its {place.Notes.Length} light notes")}.");
             return ExitCode.Done;
         });
         return verb;
@@ -131,13 +132,15 @@ internal static class PlacesVerb
     private static Verb Unnote(Surroundings say)
     {
         Argument<string> name = Name();
-        Argument<int> number = new("NUMBER") { Description = "The note's number, as 'places show' tells it." };
+        Argument<string> number = new("NUMBER") { Description = "The note's number, as 'places show' tells it." };
         Verb verb = new("unnote", "Takes one light note out.", "leafstop places unnote \"Dimble Spout\" 2") { name, number, say.QuietOption };
         verb.SetAction(call =>
         {
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
-            int wanted = call.GetRequiredValue(number);
+            string written = call.GetRequiredValue(number);
+            if (!int.TryParse(written, NumberStyles.None, CultureInfo.InvariantCulture, out int wanted))
+                throw Refusal.WrongCall($"'{written}' is no number of a note: take one that leafstop places show \"{place.Name}\" tells.");
             if (!LightCall.Told(() => store.RemoveNote(place.Name, wanted)))
                 throw Refusal.NoAnswer($"'{place.Name}' has no note {wanted}: see leafstop places show \"{place.Name}\".");
             Said(call, say, $"Note {wanted} of '{place.Name}' is taken out.");

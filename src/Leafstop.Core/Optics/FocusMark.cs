@@ -50,4 +50,31 @@ public static class FocusMark
             behind = next;
         }
     }
+
+    /// <summary>The fewest frames that hold limits measured from the mark: every frame stands on its own, so each end is taken from the lens of the frame that holds it.</summary>
+    /// <remarks>The ends depend on the frames and the frames on the ends; they are worked out in turns as in <see cref="DemandFromMark"/>.</remarks>
+    /// <param name="lens">The lens.</param>
+    /// <param name="near">Near limit, from the mark.</param>
+    /// <param name="far">Far limit, from the mark.</param>
+    /// <param name="aperture">Literal f-number.</param>
+    /// <param name="circleOfConfusion">Largest blur on the sensor that is taken for sharp.</param>
+    /// <param name="overlap">Least share of a frame's depth that the next one holds too.</param>
+    /// <exception cref="ArgumentOutOfRangeException">As <see cref="DemandFromMark"/> and <see cref="FocusSteps.Plan"/>.</exception>
+    public static FocusSteps StepsFromMark(Lens lens, SubjectDistance near, SubjectDistance far, FNumber aperture, Length circleOfConfusion, double overlap)
+    {
+        FocusSteps steps = FocusSteps.Plan(DemandFromMark(lens, near, far), aperture, circleOfConfusion, overlap);
+        for (int turn = 0; turn < 60; turn++)
+        {
+            FocusSteps before = steps;
+            steps = FocusSteps.Plan(DepthDemand.Of(lens, FromLensOf(before.Frames[^1], near), FromLensOf(before.Frames[0], far)), aperture, circleOfConfusion, overlap);
+            if (steps.Frames.Length == before.Frames.Length
+                && Math.Abs(steps.Frames[^1].Focus.Millimetres - before.Frames[^1].Focus.Millimetres) <= 1e-12 * before.Frames[^1].Focus.Millimetres)
+                break;
+        }
+
+        return steps;
+
+        SubjectDistance FromLensOf(DepthOfField frame, SubjectDistance fromMark) =>
+            SubjectDistance.FromMillimetres(fromMark.Millimetres - lens.ImageDistance(frame.Focus).Millimetres);
+    }
 }

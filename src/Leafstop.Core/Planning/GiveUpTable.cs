@@ -135,7 +135,7 @@ public static class GiveUpTable
         double over = table.Now.Verdict == PlanVerdict.Beyond ? -(table.Now.SpareToStretch ?? default).Value : -(table.Now.SpareToClean ?? default).Value;
         int frames = over > 2 + Stops.Hair ? over > 3 + Stops.Hair ? 16 : 8 : 4;
         return table.Row(
-            GiveUpKind.Average, $"Average {frames} frames", Motion.FrameAveraging.Gain(frames), scene with { FramesAveraged = scene.FramesAveraged * frames },
+            GiveUpKind.Average, scene.FramesAveraged > 1 ? $"Average {scene.FramesAveraged * frames} frames instead of {scene.FramesAveraged}" : $"Average {frames} frames", Motion.FrameAveraging.Gain(frames), scene with { FramesAveraged = scene.FramesAveraged * frames },
             "Only what stands still: rock and trunks. Water turns longer and softer, leaves ghost: take those from one frame. Stripes do not average away without cap frames.",
             HowKnown.WorkedOut);
     }

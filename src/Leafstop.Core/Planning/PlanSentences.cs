@@ -121,7 +121,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         if (!scene.FiltersAfter.IsEmpty)
             sentence += $" {Names(scene.FiltersAfter, "was", "were")} fitted afterwards: {StopsWords(scene.FiltersAfter.Total)} less light, counted now.";
         if (Math.Abs(GapAnswer.StopsUsed(scene).Value) > Stops.Hair)
-            sentence += $" {Used(scene)} {(plan.Answer.Effective > plan.Answer.Iso ? "use" : "give")} {StopsWords(Stops.Of(Math.Abs(GapAnswer.StopsUsed(scene).Value)))}: the print shows the noise of ISO {Written.Short(Math.Round(plan.Answer.Effective.Speed))}.";
+            sentence += $" {Used(scene)} {(plan.Answer.Effective > plan.Answer.Iso ? "use" : "give")}{(UsesOfOne(scene) ? "s" : "")} {StopsWords(Stops.Of(Math.Abs(GapAnswer.StopsUsed(scene).Value)))}: the print shows the noise of ISO {Written.Short(Math.Round(plan.Answer.Effective.Speed))}.";
         return sentence + " (worked out)";
     }
 
@@ -143,6 +143,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     private static string Rounded(DialledIso iso) => Math.Abs(iso.RoundedBy.Value) < 0.005
         ? ""
         : string.Create(CultureInfo.InvariantCulture, $", dial {iso.Dial.ToDisplay()}, {Math.Abs(iso.RoundedBy.Value):0.00} {(Math.Abs(iso.RoundedBy.Value) > 1 ? "stops" : "stop")} {(iso.RoundedBy.Value > 0 ? "over" : "under")}");
+
+    private static bool UsesOfOne(Scene scene) => (scene.Lift.Value > 0 ? 1 : 0) + (scene.WidthKept < 1 ? 1 : 0) + (scene.FramesAveraged > 1 ? 1 : 0) == 1;
 
     private static string Used(Scene scene)
     {

@@ -38,6 +38,22 @@ public sealed class FocusMarkTests
                 && Near(FocusMark.FromLens(Mm(f), demand.Focus, demand.Far).Millimetres, far.Millimetres);
         });
 
+    // Derived: every frame stands on its own, so its ends are measured from its own mark; the outermost ends are the limits that were asked.
+    [Theory]
+    [InlineData(100, 500, 600)]
+    [InlineData(50, 500, 20000)]
+    [InlineData(24, 400, double.PositiveInfinity)]
+    public void Focus_steps_from_the_mark_hold_the_limits_at_the_mark(double focal, double near, double far)
+    {
+        FocusSteps steps = FocusMark.StepsFromMark(Mm(focal), SubjectDistance.FromMillimetres(near), SubjectDistance.FromMillimetres(far),
+            FNumber.FromRatio(8), Length.FromMillimetres(0.015), 0.3);
+        DepthOfField first = steps.Frames[0], last = steps.Frames[^1];
+        Assert.True(FocusMark.FromLens(Mm(focal), last.Focus, last.Near).Millimetres <= near * (1 + 1e-9));
+        Assert.True(first.Far.IsInfinite || FocusMark.FromLens(Mm(focal), first.Focus, first.Far).Millimetres >= far * (1 - 1e-9));
+        for (int i = 1; i < steps.Frames.Length; i++)
+            Assert.True(FocusMark.FromLens(Mm(focal), steps.Frames[i - 1].Focus, steps.Frames[i - 1].Near) < FocusMark.FromLens(Mm(focal), steps.Frames[i].Focus, steps.Frames[i].Far));
+    }
+
     [Fact]
     public void Infinity_stays_infinity()
     {
