@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Microsoft.Data.Sqlite;
+using static Leafstop.Storage.Statements;
 
 namespace Leafstop.Storage.Cameras;
 
@@ -186,32 +187,5 @@ public sealed class CameraStore(DataFile file)
             Change(connection, "INSERT INTO gain_step (measurement_id, position, below_iso, above_iso, read_noise_ratio) VALUES ($m, $position, $below, $above, $ratio)",
                 ("$m", id), ("$position", position), ("$below", step.Below.Speed), ("$above", step.Above.Speed), ("$ratio", step.ReadNoiseRatio));
         }
-    }
-
-    private static void Change(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
-    {
-        using SqliteCommand command = Command(connection, sql, values);
-        command.ExecuteNonQuery();
-    }
-
-    private static List<T> Rows<T>(SqliteConnection connection, string sql, Func<SqliteDataReader, T> map, params (string Name, object? Value)[] values)
-    {
-        using SqliteCommand command = Command(connection, sql, values);
-        using SqliteDataReader reader = command.ExecuteReader();
-        List<T> rows = [];
-        while (reader.Read())
-            rows.Add(map(reader));
-        return rows;
-    }
-
-    private static SqliteCommand Command(SqliteConnection connection, string sql, (string Name, object? Value)[] values)
-    {
-        SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // The texts are the constants above; values travel as parameters.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        foreach ((string name, object? value) in values)
-            command.Parameters.AddWithValue(name, value is bool flag ? (flag ? 1 : 0) : value ?? DBNull.Value);
-        return command;
     }
 }

@@ -3,6 +3,7 @@ using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 using Microsoft.Data.Sqlite;
 using NodaTime.Text;
+using static Leafstop.Storage.Statements;
 
 namespace Leafstop.Storage.Places;
 
@@ -132,31 +133,4 @@ public sealed class PlaceStore(DataFile file)
         """,
         ("$place", place), ("$number", number), ("$at", InstantPattern.General.Format(note.When)), ("$ev", note.Metered.Value), ("$okta", note.Cloud?.Okta),
         ("$filter", note.FilterName), ("$stops", note.FilterStops.Value), ("$remark", note.Remark));
-
-    private static int Change(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
-    {
-        using SqliteCommand command = Command(connection, sql, values);
-        return command.ExecuteNonQuery();
-    }
-
-    private static List<T> Rows<T>(SqliteConnection connection, string sql, Func<SqliteDataReader, T> map, params (string Name, object? Value)[] values)
-    {
-        using SqliteCommand command = Command(connection, sql, values);
-        using SqliteDataReader reader = command.ExecuteReader();
-        List<T> rows = [];
-        while (reader.Read())
-            rows.Add(map(reader));
-        return rows;
-    }
-
-    private static SqliteCommand Command(SqliteConnection connection, string sql, (string Name, object? Value)[] values)
-    {
-        SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // The texts are the constants above; values travel as parameters.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        foreach ((string name, object? value) in values)
-            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
-        return command;
-    }
 }
