@@ -27,7 +27,6 @@ internal sealed class PairNoise
     /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
     private const double RestlessSigma = 5.5;
 
-
     private readonly TileSums _sums;
     private readonly int _plane;
     private readonly double _black, _range;
@@ -37,6 +36,10 @@ internal sealed class PairNoise
     private readonly sbyte[] _intervalOf, _intervalBeside;
     private readonly bool[] _kept;
     private readonly int _intervals;
+
+    /// <summary>By interval: the sums of the tiles that take part, gathered by the brightness beside them; and what they hold together.</summary>
+    private readonly Total[] _totals;
+    private long _sum, _difference, _tiles;
 
     /// <summary>Bins before their freedom is known, the bin of each interval, and the bins in the order of their means.</summary>
     private SignalBin[] _drafts = [];
@@ -64,13 +67,17 @@ internal sealed class PairNoise
         int tiles = layout.Count;
         _kept = new bool[tiles];
         ushort[] largest = sums.Largest[plane], smallest = sums.Smallest[plane];
+        int[] sum = sums.Sum[plane], difference = sums.Difference[plane];
         for (int tile = 0; tile < tiles; tile++)
         {
-            bool clipped = largest[tile] >= clipDn || smallest[tile] <= floorDn;
-            _kept[tile] = !clipped;
-            if (clipped) ClippedTiles++;
+            if (largest[tile] >= clipDn || smallest[tile] <= floorDn) continue;
+            _kept[tile] = true;
+            _sum += sum[tile];
+            _difference += difference[tile];
+            _tiles++;
         }
 
+        ClippedTiles = tiles - _tiles;
         _means = new double[tiles];
         for (int row = 0, tile = 0; row < layout.Rows; row++)
         {
@@ -80,16 +87,24 @@ internal sealed class PairNoise
 
         _intervalOf = new sbyte[tiles];
         _intervalBeside = new sbyte[tiles];
-        for (int tile = 0; tile < tiles; tile++)
+        for (int row = 0, tile = 0; row < layout.Rows; row++)
         {
-            _intervalOf[tile] = (sbyte)SignalIntervals.Of(Units(_means[tile]));
-            _intervalBeside[tile] = (sbyte)SignalIntervals.Of(Units(MeanBesideDn(tile)));
-            _intervals = Math.Max(_intervals, Math.Max(_intervalOf[tile], _intervalBeside[tile]) + 1);
+            int columns = layout.Columns, above = row > 0 ? -columns : columns, below = row + 1 < layout.Rows ? columns : -columns;
+            if (layout.Rows == 1) above = below = 0;
+            for (int column = 0; column < columns; column++, tile++)
+            {
+                sbyte own = (sbyte)SignalIntervals.Of(Units(_means[tile])), beside = (sbyte)SignalIntervals.Of(Units((_means[tile + above] + _means[tile + below]) / 2));
+                _intervalOf[tile] = own;
+                _intervalBeside[tile] = beside;
+                _intervals = Math.Max(_intervals, Math.Max(own, beside) + 1);
+            }
         }
 
+        _totals = new Total[_intervals];
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
         Gather();
+        ToBins();
     }
 
     /// <summary>β = (A − B) / (A + B) of the brightness above black; 0 when there is no light to compare.</summary>
@@ -109,11 +124,13 @@ internal sealed class PairNoise
         bool any = false;
         foreach (int tile in tiles)
         {
-            any |= _kept[tile];
-            _kept[tile] = false;
+            if (!_kept[tile]) continue;
+            any = true;
+            Drop(tile);
+            _totals[_intervalBeside[tile]].Remove(_means[tile], _sums.DD[_plane][tile], _sums.SD[_plane][tile], _sums.SS[_plane][tile]);
         }
 
-        if (any) Gather();
+        if (any) ToBins();
     }
 
     /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
@@ -142,33 +159,24 @@ internal sealed class PairNoise
     private static double Between(double[] means, double[] variances, int after, double mean) =>
         variances[after - 1] + (variances[after] - variances[after - 1]) * (mean - means[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
 
+    private void Drop(int tile)
+    {
+        _kept[tile] = false;
+        _sum -= _sums.Sum[_plane][tile];
+        _difference -= _sums.Difference[_plane][tile];
+        _tiles--;
+    }
+
     private double ImbalanceOfKept()
     {
-        long sum = 0, difference = 0, samples = 0;
-        for (int tile = 0; tile < _kept.Length; tile++)
-        {
-            if (!_kept[tile]) continue;
-            sum += _sums.Sum[_plane][tile];
-            difference += _sums.Difference[_plane][tile];
-            samples += _sums.Layout.PerTile[_plane];
-        }
-
-        double light = sum - 2 * samples * _black;
+        long samples = _tiles * _sums.Layout.PerTile[_plane];
+        double light = _sum - 2 * samples * _black;
         // Without light the ratio of two noises would be a wild number; a frame needs a mean of one raw step to have a brightness.
-        return light > 2.0 * samples ? difference / light : 0;
+        return light > 2.0 * samples ? _difference / light : 0;
     }
 
     /// <summary>Signal above black in steps of the range over 4096.</summary>
     private double Units(double meanDn) => Math.Max(0, meanDn - _black) * (4096 / _range);
-
-    private double MeanBesideDn(int tile)
-    {
-        int columns = _sums.Layout.Columns, above = tile - columns, below = tile + columns;
-        bool hasAbove = above >= 0, hasBelow = below < _sums.Layout.Count;
-        return hasAbove && hasBelow ? (_means[above] + _means[below]) / 2
-            : hasAbove ? _means[above]
-            : _means[hasBelow ? below : tile];
-    }
 
     private void LeaveOutRestless()
     {
@@ -204,10 +212,15 @@ internal sealed class PairNoise
         if (middleSignals.Count == 0) return;
         double[] x = [.. middleSignals], y = [.. middleVariances];
         double limit = UpperShare(freedom, RestlessSigma);
+        // What no tile of an interval can be expected below: nearly all tiles pass without a closer look.
+        double[] least = [.. after.Select((first, i) => limit * y[Math.Max(0, first - 1)..(Math.Min(y.Length - 1, i + 1 < after.Length ? after[i + 1] : y.Length) + 1)].Min())];
         for (int tile = 0; tile < _kept.Length; tile++)
         {
-            if (!_kept[tile] || variance.Dn2(tile) <= limit * Expected(x, y, after[_intervalOf[tile]], _means[tile] - _black)) continue;
-            _kept[tile] = false;
+            if (!_kept[tile]) continue;
+            int interval = _intervalOf[tile];
+            double own = variance.Dn2(tile);
+            if (own <= least[interval] || own <= limit * Expected(x, y, after[interval], _means[tile] - _black)) continue;
+            Drop(tile);
             RestlessTiles++;
         }
     }
@@ -237,20 +250,22 @@ internal sealed class PairNoise
 
     private void Gather()
     {
-        Imbalance = ImbalanceOfKept();
-        var intervals = new Total[_intervals];
         long[] dd = _sums.DD[_plane], sd = _sums.SD[_plane], ss = _sums.SS[_plane];
         for (int tile = 0; tile < _kept.Length; tile++)
-            if (_kept[tile]) intervals[_intervalBeside[tile]].Add(_means[tile], dd[tile], sd[tile], ss[tile]);
+            if (_kept[tile]) _totals[_intervalBeside[tile]].Add(_means[tile], dd[tile], sd[tile], ss[tile]);
+    }
 
+    private void ToBins()
+    {
+        Imbalance = ImbalanceOfKept();
         // Thin intervals join the one above; what is left at the top joins the last bin.
         var bins = new List<Total>();
-        _binOf = new int[intervals.Length];
+        _binOf = new int[_intervals];
         Total open = default;
-        for (int i = 0; i < intervals.Length; i++)
+        for (int i = 0; i < _intervals; i++)
         {
             _binOf[i] = bins.Count;
-            open.Add(intervals[i]);
+            open.Add(_totals[i]);
             if (open.Tiles < LeastTilesPerBin) continue;
             bins.Add(open);
             open = default;
@@ -329,7 +344,23 @@ internal sealed class PairNoise
 
     private record struct Total(long Tiles, double Means, long DD, long SD, long SS)
     {
-        public void Add(double mean, long dd, long sd, long ss) => Add(new Total(1, mean, dd, sd, ss));
+        public void Add(double mean, long dd, long sd, long ss)
+        {
+            Tiles++;
+            Means += mean;
+            DD += dd;
+            SD += sd;
+            SS += ss;
+        }
+
+        public void Remove(double mean, long dd, long sd, long ss)
+        {
+            Tiles--;
+            Means -= mean;
+            DD -= dd;
+            SD -= sd;
+            SS -= ss;
+        }
 
         public void Add(Total other)
         {
