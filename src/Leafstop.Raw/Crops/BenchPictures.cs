@@ -23,10 +23,9 @@ public static class BenchPictures
         ArgumentNullException.ThrowIfNull(worker);
         Level[] levels = Shown(answer);
         if (levels.Length == 0) return [];
-        Level reference = levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1) ?? levels.FirstOrDefault(l => l.Usable) ?? levels[0];
+        Level reference = Reference(levels);
         Level[] others = [.. levels.Where(l => l != reference)];
-        // In one light a tone is mid-grey at one level only: that in the middle of the ladder.
-        double middle = reference.Ladder == LadderKind.SameLight ? Math.Min(0, Explained(reference, levels[levels.Length / 2])) : 0;
+        double middle = MidStops(reference, levels);
         int total = levels.Sum(l => FilesOf(l).Length);
 
         await using var pool = new DecodingPool(worker);
@@ -47,24 +46,34 @@ public static class BenchPictures
         Onward? Counted(int before) => progress is null ? null : new Onward(progress, before, total);
     }
 
+    /// <summary>The level that places are looked for on and the others are compared with: the lowest usable one, with a pair if there is any.</summary>
+    internal static Level Reference(Level[] levels) => levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1) ?? levels.FirstOrDefault(l => l.Usable) ?? levels[0];
+
+    /// <summary>Where the mid tone lies at the reference level, stops from metered mid-grey: in one light a tone is mid-grey at one level only, that in the middle of the ladder.</summary>
+    internal static double MidStops(Level reference, Level[] levels) =>
+        reference.Ladder == LadderKind.SameLight ? Math.Min(0, Explained(reference, levels[levels.Length / 2])) : 0;
+
     /// <summary>How many stops brighter the raw values of one level are than those of another by ISO, shutter and aperture; 0 when the files do not state a shutter time.</summary>
     internal static double Explained(Level reference, Level level) =>
         reference.ShutterSeconds is { } own && level.ShutterSeconds is { } other
             ? Math.Log2(reference.Iso.Speed / level.Iso.Speed * (own / other)) - 2 * Math.Log2((reference.FNumber ?? 1) / (level.FNumber ?? 1))
             : 0;
 
-    private static Level[] Shown(BenchAnswer answer)
+    /// <summary>The levels of one ladder, the metered one where there is one, by ISO.</summary>
+    internal static Level[] Shown(BenchAnswer answer)
     {
         Level[] lit = [.. answer.Levels.Where(l => l.Frames.Length > 0)];
         LadderKind kind = lit.Any(l => l.Ladder == LadderKind.Metered) ? LadderKind.Metered : lit.Select(l => l.Ladder).FirstOrDefault();
         return [.. lit.Where(l => l.Ladder == kind).OrderBy(l => l.Iso)];
     }
 
-    private static string[] FilesOf(Level level) => [.. level.Frames.Take(2)];
+    /// <summary>The files of a level that are shown.</summary>
+    internal static string[] FilesOf(Level level) => [.. level.Frames.Take(2)];
 
     private static (IReadOnlyList<string>, CropRequest) Job(Level level, CropRequest request) => (FilesOf(level), request);
 
-    private static Dictionary<string, double> BlackOf(Level level) => level.Planes.ToDictionary(p => p.Plane, p => p.BlackDn, StringComparer.Ordinal);
+    /// <summary>Black by plane name as measured, DN.</summary>
+    internal static Dictionary<string, double> BlackOf(Level level) => level.Planes.ToDictionary(p => p.Plane, p => p.BlackDn, StringComparer.Ordinal);
 
     private static BenchPicture Finished(Level level, CropPicture picture) => new()
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Leafstop.Core.Developing;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Raw.Crops;
@@ -23,16 +24,19 @@ internal readonly record struct CropGrid(int BlockSide, int Blocks)
     public int SensorSide => BlockSide * Blocks;
 
     /// <summary>The grid for a frame; null when the frame is too small to show anything of it.</summary>
-    public static CropGrid? Of(MosaicPattern mosaic, int width, int height)
+    public static CropGrid? Of(MosaicPattern mosaic, int width, int height) => WithBlocks(mosaic, MostBlocks, width, height);
+
+    /// <summary>The grid for crops of about so many sensor pixels; null when the frame is too small.</summary>
+    public static CropGrid? Of(MosaicPattern mosaic, int width, int height, int sensorSide) => WithBlocks(mosaic, sensorSide / BlockSideOf(mosaic), width, height);
+
+    private static CropGrid? WithBlocks(MosaicPattern mosaic, int most, int width, int height)
     {
-        int side = BlockSideOf(mosaic), blocks = Math.Min(MostBlocks, Math.Min(width, height) / side) / Tiles * Tiles;
+        int side = BlockSideOf(mosaic), blocks = Math.Min(most, Math.Min(width, height) / side) / Tiles * Tiles;
         return blocks < LeastBlocks ? null : new CropGrid(side, blocks);
     }
 
     /// <summary>The picture channel of each site of the cell: 0 red, 1 green, 2 blue; all 0 when the mosaic lacks red or blue and the picture is grey.</summary>
-    public static ImmutableArray<int> ChannelOfSite(MosaicPattern mosaic) => mosaic.Letters.Contains('R') && mosaic.Letters.Contains('B')
-        ? [.. mosaic.Letters.Select(letter => letter switch { 'R' => 0, 'B' => 2, _ => 1 })]
-        : [.. mosaic.Letters.Select(_ => 0)];
+    public static ImmutableArray<int> ChannelOfSite(MosaicPattern mosaic) => MosaicInterpolation.ChannelsOf(mosaic);
 
     private static int BlockSideOf(MosaicPattern mosaic)
     {

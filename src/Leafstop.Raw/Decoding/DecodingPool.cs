@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
+using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -114,6 +115,26 @@ public sealed class DecodingPool : IAsyncDisposable
         {
             var (files, request) = jobs[number];
             await TogetherAsync(new WorkerJob(JobKind.Crops, files) { Crops = request }, tally, reply => answers[number] = Bounded(reply.Crops) ?? answers[number], stop).ConfigureAwait(false);
+        }, cancel).ConfigureAwait(false);
+        return answers;
+    }
+
+    /// <summary>Cuts the samples of a few places out of levels, each from its one or two files. At most two frames of three squares of <see cref="CropWish.MostSide"/> cross the border.</summary>
+    /// <param name="jobs">Files and request of each level.</param>
+    /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
+    /// <param name="cancel">Kills the children and ends the job.</param>
+    /// <returns>One answer a level, in the order of the jobs; null where no file could be read.</returns>
+    /// <exception cref="InvalidOperationException">Workers can not work on this machine, or have a fault of their own: more samples than were agreed are one.</exception>
+    /// <exception cref="OperationCanceledException">The job was cancelled.</exception>
+    internal async Task<CutAnswer?[]> CutAsync(
+        IReadOnlyList<(IReadOnlyList<string> Files, CutRequest Request)> jobs, IProgress<DecodingProgress>? progress = null, CancellationToken cancel = default)
+    {
+        var answers = new CutAnswer?[jobs.Count];
+        var tally = new ProgressTally(jobs.Sum(j => j.Files.Count), progress);
+        await ShareOutAsync(jobs.Count, async (number, stop) =>
+        {
+            var (files, request) = jobs[number];
+            await TogetherAsync(new WorkerJob(JobKind.Cuts, files) { Cuts = request }, tally, reply => answers[number] = reply.Cuts?.Bounded() ?? answers[number], stop).ConfigureAwait(false);
         }, cancel).ConfigureAwait(false);
         return answers;
     }

@@ -3,6 +3,7 @@ using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
 using Leafstop.Raw.Crops;
+using Leafstop.Raw.Developed;
 using Leafstop.Raw.Frames;
 using Leafstop.Raw.Measurement;
 using Microsoft.Win32.SafeHandles;
@@ -88,7 +89,12 @@ public static class DecodingWorker
         }
         if (job.Kind == JobKind.Crops)
         {
-            Send(output, new WorkerReply(ReplyKind.Crops) { Crops = CropsOf(job, output) });
+            Send(output, new WorkerReply(ReplyKind.Crops) { Crops = Together(job, output, frames => LevelCrops.Of(frames[0], frames.ElementAtOrDefault(1), job.Crops ?? new CropRequest())) });
+            return;
+        }
+        if (job.Kind == JobKind.Cuts)
+        {
+            Send(output, new WorkerReply(ReplyKind.Cuts) { Cuts = job.Cuts is { } request ? Together(job, output, frames => FrameCutting.Of(frames, request)) : null });
             return;
         }
         foreach (string file in job.Files)
@@ -111,7 +117,8 @@ public static class DecodingWorker
     }
 
     // A file that no longer opens leaves its partner, which can still be shown.
-    private static CropAnswer? CropsOf(WorkerJob job, Stream output)
+    private static T? Together<T>(WorkerJob job, Stream output, Func<IReadOnlyList<MosaicFrame>, T?> make)
+        where T : class
     {
         var frames = new List<MosaicFrame>();
         try
@@ -127,7 +134,7 @@ public static class DecodingWorker
                     continue;
                 }
             }
-            return frames.Count == 0 ? null : LevelCrops.Of(frames[0], frames.ElementAtOrDefault(1), job.Crops ?? new CropRequest());
+            return frames.Count == 0 ? null : make(frames);
         }
         finally
         {

@@ -49,6 +49,12 @@ internal sealed record ExifFacts
     /// <summary>Raw value of a neutral tone in red, green and blue as tagged; empty without a tag of three values above zero.</summary>
     public double[] Neutral { get; init; } = [];
 
+    /// <summary>XYZ to the camera's colours as tagged, row by row; empty without a tag of nine values.</summary>
+    public double[] XyzToCamera { get; init; } = [];
+
+    /// <summary>EXIF code of the light that <see cref="XyzToCamera"/> was measured in; 0 when not stated.</summary>
+    public int ColourLight { get; init; }
+
     /// <summary>Where the last strip or tile of that directory ends, in bytes from the start of the file; 0 when unknown.</summary>
     public long RawEnd { get; init; }
 }

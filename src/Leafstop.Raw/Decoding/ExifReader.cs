@@ -10,7 +10,8 @@ internal static class ExifReader
         TileOffsets = 324, TileByteCounts = 325, SubDirectories = 330, SampleFormat = 339, ExposureTime = 33434, FNumber = 33437,
         ExifDirectory = 34665, IsoRatings = 34855, StandardSensitivity = 34865, RecommendedIndex = 34866, IsoSpeed = 34867,
         TakenTag = 36867, DigitisedTag = 36868, ApexShutter = 37377, ApexAperture = 37378, BodyNumber = 42033, DngBodyNumber = 50735,
-        BlackRepeat = 50713, BlackLevel = 50714, BlackDeltaAcross = 50715, BlackDeltaDown = 50716, WhiteLevel = 50717, AsShotNeutral = 50728, ActiveArea = 50829;
+        BlackRepeat = 50713, BlackLevel = 50714, BlackDeltaAcross = 50715, BlackDeltaDown = 50716, WhiteLevel = 50717, AsShotNeutral = 50728, ActiveArea = 50829,
+        ColourMatrix1 = 50721, ColourMatrix2 = 50722, ColourLight1 = 50778, ColourLight2 = 50779;
 
     private const int ColourFilterArray = 32803, LinearRaw = 34892;
     private const int FloatingFormat = 3;
@@ -36,6 +37,11 @@ internal static class ExifReader
         double[] active = Raw(ActiveArea), repeat = Raw(BlackRepeat), black = Raw(BlackLevel);
         var (blackRows, blackColumns) = repeat is [>= 1, >= 1] ? ((int)repeat[0], (int)repeat[1]) : (1, 1);
         bool plainBlack = black.Length == blackRows * blackColumns && black.All(double.IsFinite) && Raw(BlackDeltaAcross) is [] && Raw(BlackDeltaDown) is [];
+        // Of two matrices the one for the bluer light: daylight is what most frames of the tool's subjects are lit by.
+        var (matrix, light) = new[] { (Matrix(ColourMatrix1), Light(ColourLight1)), (Matrix(ColourMatrix2), Light(ColourLight2)) }
+            .Where(m => m.Item1.Length == 9).OrderByDescending(m => CalibrationLight.Kelvin(m.Item2)).FirstOrDefault(([], 0));
+        double[] Matrix(int tag) => Entry(tag)?.Numbers(tiff) is { Length: 9 } m && m.All(double.IsFinite) ? m : [];
+        int Light(int tag) => Entry(tag)?.Number(tiff) is > 0 and < 65536 and var code ? (int)code : 0;
         return new ExifFacts
         {
             Iso = Iso(Positive(IsoRatings), Positive(RecommendedIndex) ?? Positive(IsoSpeed) ?? Positive(StandardSensitivity)),
@@ -56,6 +62,8 @@ internal static class ExifReader
             BlackColumns = blackColumns,
             White = Raw(WhiteLevel) is [> 0 and var white, ..] && double.IsFinite(white) ? white : null,
             Neutral = Entry(AsShotNeutral)?.Numbers(tiff) is [_, _, _] neutral && neutral.All(n => double.IsFinite(n) && n > 0) ? neutral : [],
+            XyzToCamera = matrix,
+            ColourLight = light,
             RawEnd = raw is null ? 0 : End(tiff, raw),
         };
     }

@@ -31,6 +31,8 @@ internal unsafe struct RawFacts
     public uint IsLayered;
     public int LosesBySetting;
     public float Iso, ShutterSeconds, FNumber, FocalMm;
+    public fixed float AsShot[3];
+    public fixed float XyzToCamera[9];
     public fixed int Clock[6];
     private fixed byte _make[64];
     private fixed byte _model[64];

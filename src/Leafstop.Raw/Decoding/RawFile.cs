@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Leafstop.Core.Colour;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Frames;
 
@@ -67,7 +68,9 @@ public static class RawFile
                 MaskedAreas = MosaicGeometry.Masked(facts),
                 TagBlackDn = MosaicGeometry.TaggedBlack(facts, exif),
                 LibraryBlackDn = MosaicGeometry.LibraryBlack(facts),
-                AsShotNeutral = facts.IsDng != 0 ? [.. exif?.Neutral ?? []] : [],
+                AsShotNeutral = StatedColour.Neutral(facts, exif),
+                XyzToCamera = StatedColour.XyzToCamera(facts, exif),
+                ColourLight = facts.IsDng != 0 && exif is { XyzToCamera.Length: 9 } ? CalibrationLight.White(exif.ColourLight) : Chromaticity.D65,
                 DataErrors = damage,
             };
         }

@@ -14,7 +14,7 @@ internal static unsafe partial class RawLibrary
     public const int FileUnsupported = -2, OutOfMemory = -100007, DataError = -100008, ReadError = -100009, TooBig = -100012;
 
     private const string Name = "leafstop_raw";
-    private const uint Abi = 1;
+    private const uint Abi = 2;
 
     static RawLibrary() => NativeLibrary.SetDllImportResolver(typeof(RawLibrary).Assembly, Resolve);
 

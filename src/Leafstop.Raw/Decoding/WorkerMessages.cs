@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
+using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -17,6 +18,9 @@ internal enum JobKind
 
     /// <summary>Small pictures of one level, from one or two files.</summary>
     Crops,
+
+    /// <summary>Samples of a few places of one level, from one or two files.</summary>
+    Cuts,
 }
 
 /// <summary>One job, a line of JSON from parent to worker.</summary>
@@ -27,6 +31,9 @@ internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
 
     /// <summary>What pictures are asked for; null for other jobs.</summary>
     public CropRequest? Crops { get; init; }
+
+    /// <summary>What samples are asked for; null for other jobs.</summary>
+    public CutRequest? Cuts { get; init; }
 }
 
 /// <summary>What a worker reports.</summary>
@@ -50,6 +57,9 @@ internal enum ReplyKind
     /// <summary>The pictures of a level; nothing when its frames give none.</summary>
     Crops,
 
+    /// <summary>Samples of a level; nothing when none of its frames could be read.</summary>
+    Cuts,
+
     /// <summary>The job is done.</summary>
     Done,
 
@@ -69,6 +79,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
     public GroupSurvey? Survey { get; init; }
 
     public CropAnswer? Crops { get; init; }
+
+    public CutAnswer? Cuts { get; init; }
 }
 
 /// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>
@@ -77,6 +89,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
     Converters = [typeof(PackedFloats)])]
 [JsonSerializable(typeof(WorkerJob))]
 [JsonSerializable(typeof(WorkerReply))]
+[JsonSerializable(typeof(FrameCut))]
+[JsonSerializable(typeof(CropPosition[]))]
 internal sealed partial class WorkerMessages : JsonSerializerContext
 {
     // JSON escapes line feeds inside names, so a message is always one line.

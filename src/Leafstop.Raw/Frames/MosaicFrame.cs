@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Leafstop.Core.Colour;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Raw.Frames;
@@ -38,6 +39,12 @@ public sealed class MosaicFrame : IDisposable
 
     /// <summary>Raw value of a neutral tone in red, green and blue, on any scale, as the file states it; empty when it does not.</summary>
     public ImmutableArray<double> AsShotNeutral { get; init; } = [];
+
+    /// <summary>XYZ to the camera's colours, on any scale; null when neither the file nor the raw library states it.</summary>
+    public ColourMatrix? XyzToCamera { get; init; }
+
+    /// <summary>White of the light that <see cref="XyzToCamera"/> was measured in.</summary>
+    public Chromaticity ColourLight { get; init; } = Chromaticity.D65;
 
     /// <summary>Damage that the decoder reported while it went on.</summary>
     public int DataErrors { get; init; }

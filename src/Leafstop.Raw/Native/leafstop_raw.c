@@ -26,7 +26,7 @@
 #error "LibRaw 0.20 or later is needed (Debian package libraw-dev)"
 #endif
 
-#define ABI_VERSION 1
+#define ABI_VERSION 2
 #define REFUSED_STRUCT_SIZE (-1000)
 #define BLACK_PATTERN_LIMIT 256
 #define CELL_LIMIT 64
@@ -56,6 +56,8 @@ typedef struct {
     uint32_t is_layered;           /* three layers of photosites above one another */
     int32_t loses_by_setting;      /* 1: the maker notes say that the compression loses */
     float iso, shutter_seconds, f_number, focal_mm;
+    float as_shot[3];              /* the camera's own factors on red, green and blue for its white balance; 0 = not stated */
+    float xyz_to_camera[9];        /* XYZ to red, green and blue of the camera under D65, row by row; all 0 = not known */
     int32_t clock[6];              /* camera clock: year, month, day, hour, minute, second; year 0 = not stated */
     char make[64], model[64], body_number[64], lens[128], decoder[64];
 } leafstop_raw_facts;
@@ -210,6 +212,15 @@ static void describe_clock(leafstop_raw_facts *facts, time_t seconds, int32_t un
     facts->clock[5] = fields.tm_sec;
 }
 
+static void describe_colour(leafstop_raw_facts *facts, const libraw_colordata_t *colour)
+{
+    for (int i = 0; i < 3; i++) {
+        facts->as_shot[i] = colour->cam_mul[i];
+        for (int j = 0; j < 3; j++)
+            facts->xyz_to_camera[3 * i + j] = colour->cam_xyz[i][j];
+    }
+}
+
 EXPORT int32_t leafstop_raw_describe(void *handle, leafstop_raw_facts *facts)
 {
     const opened_file *opened = handle;
@@ -245,6 +256,7 @@ EXPORT int32_t leafstop_raw_describe(void *handle, leafstop_raw_facts *facts)
     memcpy(facts->letters, description->cdesc, 4);
     describe_cell(facts, description);
     describe_black(facts, colour);
+    describe_colour(facts, colour);
     facts->maximum = colour->maximum;
     facts->is_dng = description->dng_version != 0;
     facts->is_layered = description->is_foveon;

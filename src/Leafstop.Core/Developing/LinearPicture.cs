@@ -1,0 +1,60 @@
+namespace Leafstop.Core.Developing;
+
+/// <summary>A picture in linear light, channel by channel. Values below 0 and above 1 are kept: noise around black is not cut off.</summary>
+/// <remarks>Holds the arrays that it was given; whoever reads them leaves them as they are.</remarks>
+public sealed class LinearPicture
+{
+    /// <summary>Takes the channels.</summary>
+    /// <param name="width">Pixels in a row.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="channels">Red, green and blue, or one channel for grey; values row by row.</param>
+    /// <exception cref="ArgumentException">A channel has another number of values, or there are not one or three.</exception>
+    public LinearPicture(int width, int height, IReadOnlyList<float[]> channels)
+    {
+        ArgumentNullException.ThrowIfNull(channels);
+        if (channels.Count is not (1 or 3) || channels.Any(c => c.Length != width * height))
+            throw new ArgumentException("A picture has one or three channels of width × height values.", nameof(channels));
+        (Width, Height, Channels) = (width, height, channels);
+    }
+
+    /// <summary>Pixels in a row.</summary>
+    public int Width { get; }
+
+    /// <summary>Rows.</summary>
+    public int Height { get; }
+
+    /// <summary>Values row by row, 1 = white: red, green, blue, or grey alone.</summary>
+    public IReadOnlyList<float[]> Channels { get; }
+
+    /// <summary>Through a colour matrix; a grey picture stays as it is.</summary>
+    /// <param name="colour">From camera colours to linear sRGB.</param>
+    public LinearPicture In(CameraColour colour)
+    {
+        ArgumentNullException.ThrowIfNull(colour);
+        if (Channels.Count == 1) return this;
+        float[] red = Channels[0], green = Channels[1], blue = Channels[2];
+        return new LinearPicture(Width, Height, [.. Enumerable.Range(0, 3).Select(row =>
+        {
+            float r = (float)colour.ToSrgb[row, 0], g = (float)colour.ToSrgb[row, 1], b = (float)colour.ToSrgb[row, 2];
+            var channel = new float[red.Length];
+            for (int i = 0; i < channel.Length; i++) channel[i] = r * red[i] + g * green[i] + b * blue[i];
+            return channel;
+        })]);
+    }
+
+    /// <summary>For display in 8 bits: sRGB, red, green and blue side by side, row by row; grey three times over. Cut at black and white, rounded, not dithered.</summary>
+    public byte[] Bytes()
+    {
+        byte[] shown = new byte[3 * Width * Height];
+        for (int i = 0; i < shown.Length; i++) shown[i] = DisplayCurve.Byte(Channels[Channels.Count == 1 ? 0 : i % 3][i / 3]);
+        return shown;
+    }
+
+    /// <summary>As <see cref="Bytes"/> in 16 bits.</summary>
+    public ushort[] Words()
+    {
+        var shown = new ushort[3 * Width * Height];
+        for (int i = 0; i < shown.Length; i++) shown[i] = DisplayCurve.Word(Channels[Channels.Count == 1 ? 0 : i % 3][i / 3]);
+        return shown;
+    }
+}

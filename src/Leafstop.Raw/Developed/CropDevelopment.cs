@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Colour;
+using Leafstop.Core.Developing;
+using Leafstop.Core.Sensor;
+using Leafstop.Raw.Crops;
+
+namespace Leafstop.Raw.Developed;
+
+/// <summary>Settles how the subjects of a ladder are developed, by its reference level, and prepares the crops of each level.</summary>
+internal sealed class CropDevelopment
+{
+    /// <summary>Linear light of metered mid-grey, and of a lifted dark that can still be seen.</summary>
+    private const double MidTarget = 0.18, DarkTarget = 0.045;
+
+    private readonly Level _reference;
+    private readonly IReadOnlyList<double> _clipDn;
+    private readonly MosaicPattern _mosaic;
+    private readonly (int Width, int Height) _size;
+    private readonly Dictionary<CropSubject, (double[] Means, CropRecipe Recipe)> _subjects = [];
+    private readonly List<string> _notes = [];
+
+    public CropDevelopment(Level reference, double midStops, CutAnswer chosen, CropWish wish, CameraIdentity camera)
+    {
+        FrameCut first = chosen.Frames[0];
+        (_reference, _mosaic, _size) = (reference, first.Mosaic, (first.Width, first.Height));
+        _clipDn = ClipOf(reference, first.Mosaic, Math.Pow(2, camera.Bits) - 1);
+        var interpolation = MosaicInterpolation.SharedDetail(first.Mosaic);
+        Dictionary<CropSubject, double[]> means = chosen.Places.Select(p => p.Subject).Where(s => chosen.Frames.Any(f => f.Areas.Any(a => a.Subject == s)))
+            .ToDictionary(s => s, s => MeanOf(chosen.Frames, s));
+        foreach (CropSubject missing in ((CropSubject[])[CropSubject.Dark, CropSubject.MidTone, CropSubject.Texture]).Except(means.Keys))
+            _notes.Add($"No {Name(missing)} was found in the scene. Give its place, or add one to the scene.");
+
+        WhiteBalance balance = Balance(first, means.GetValueOrDefault(CropSubject.MidTone), wish);
+        CameraColour colour = Colour(first);
+        int green = interpolation.Channels / 2, plane = Math.Max(0, first.Mosaic.PlaneNames().ToList().FindIndex(n => n.StartsWith('G')));
+        double midDn = MeteredTone.MidGreyShare * (_clipDn[plane] - first.BlackDn[plane]) * Math.Pow(2, midStops);
+        double plain = MidTarget / midDn;
+        foreach (var (subject, mean) in means)
+        {
+            double lift = subject != CropSubject.Dark ? 0 : wish.DarkLiftStops ?? (mean[green] > 0 ? Math.Max(0, Math.Log2(DarkTarget / (plain * mean[green]))) : 0);
+            _subjects[subject] = (mean, new CropRecipe(interpolation, balance, colour, plain * Math.Pow(2, lift), lift));
+        }
+    }
+
+    /// <summary>What is missing or was assumed so far, in sentences.</summary>
+    public ImmutableArray<string> Notes => [.. _notes];
+
+    /// <summary>The crops of one level.</summary>
+    public IEnumerable<DevelopedCrop> Of(Level level, IReadOnlyList<FrameCut> cut)
+    {
+        FrameCut[] frames = [.. cut.Where(f => (f.Width, f.Height) == _size && f.Mosaic.Letters == _mosaic.Letters)];
+        if (frames.Length == 0)
+        {
+            _notes.Add($"No frame of ISO\u00a0{level.Iso.ToDisplay()} can be shown: its files can not be read any more, or are of another size than the others.");
+            yield break;
+        }
+
+        if (level.Flags.Contains(LevelFlag.Moved)) _notes.Add($"The camera or the scene moved at ISO\u00a0{level.Iso.ToDisplay()}: its crops show a place a little beside that of the others.");
+        double explained = BenchPictures.Explained(_reference, level);
+        IReadOnlyList<double> clip = level.Planes.Length == _clipDn.Count ? ClipOf(level, _mosaic, 0) : _clipDn;
+        foreach (var (subject, (mean, recipe)) in _subjects.OrderBy(s => s.Key))
+        {
+            CutSamples[] samples = [.. frames.SelectMany(f => f.Areas.Where(a => a.Subject == subject).Select(a => new CutSamples(f, a)))];
+            if (samples.Length == 0) continue;
+            var measured = samples.Select(s => s.Measure(clip)).ToArray();
+            ImmutableArray<BrightnessMatch> matches = [.. measured.Select(m => BrightnessMatch.Of(level.Iso.Speed, mean, m.Means, explained, m.ClippedShare))];
+            yield return new DevelopedCrop(level, subject, samples, matches, measured.Average(m => m.ClippedShare), recipe);
+        }
+    }
+
+    private double[] MeanOf(FrameCut[] frames, CropSubject subject)
+    {
+        double[][] means = [.. frames.SelectMany(f => f.Areas.Where(a => a.Subject == subject).Select(a => new CutSamples(f, a).Measure(_clipDn).Means))];
+        return [.. means[0].Select((_, channel) => means.Average(m => m[channel]))];
+    }
+
+    private WhiteBalance Balance(FrameCut frame, double[]? midTone, CropWish wish)
+    {
+        if (MosaicInterpolation.ChannelsOf(frame.Mosaic).Max() == 0) return WhiteBalance.None;
+        if (!wish.GreyFromMidTone && frame.Neutral is [> 0 and var red, > 0 and var green, > 0 and var blue]) return WhiteBalance.FromNeutral(red, green, blue);
+        if (midTone is [> 0 and var r, > 0 and var g, > 0 and var b])
+        {
+            if (!wish.GreyFromMidTone) _notes.Add("The files state no white balance: the mid tone is taken for grey.");
+            return WhiteBalance.FromNeutral(r, g, b);
+        }
+
+        _notes.Add("The files state no white balance and the scene has no mid tone to take it from: colours are shown as the sensor recorded them.");
+        return WhiteBalance.None;
+    }
+
+    private CameraColour Colour(FrameCut frame)
+    {
+        if (MosaicInterpolation.ChannelsOf(frame.Mosaic).Max() == 0) return CameraColour.AsRecorded;
+        if (frame.XyzToCamera is { Length: 9 } m)
+        {
+            try
+            {
+                return CameraColour.FromMatrix(new ColourMatrix(m[0], m[1], m[2], m[3], m[4], m[5], m[6], m[7], m[8]), Chromaticity.Of(frame.ColourLight[0], frame.ColourLight[1]));
+            }
+            catch (ArgumentException)
+            {
+                // Told below, as if there were none.
+            }
+        }
+
+        _notes.Add("Neither the files nor the raw library say how this camera sees colours: they are shown as the sensor recorded them.");
+        return CameraColour.AsRecorded;
+    }
+
+    private static IReadOnlyList<double> ClipOf(Level level, MosaicPattern mosaic, double otherwise) =>
+        [.. mosaic.PlaneNames().Select(name => level.Planes.FirstOrDefault(p => p.Plane == name)?.ClipDn ?? otherwise)];
+
+    private static string Name(CropSubject subject) => subject switch
+    {
+        CropSubject.Dark => "deep smooth dark",
+        CropSubject.MidTone => "smooth mid tone",
+        _ => "fine texture",
+    };
+}

@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+using Leafstop.Raw.Crops;
+
+namespace Leafstop.Raw.Developed;
+
+/// <summary>What developed crops are asked for.</summary>
+public sealed record CropWish
+{
+    /// <summary>Sides that can be asked for, sensor pixels.</summary>
+    public const int LeastSide = 64, MostSide = 1024;
+
+    /// <summary>Sensor pixels along a crop, 64 to 1024; a small frame gives crops of at most a quarter of its shorter side. Default 384.</summary>
+    public int SidePixels { get; init; } = 384;
+
+    /// <summary>Places that the photographer chose; subjects without one are looked for.</summary>
+    public ImmutableArray<CropPosition> Moved { get; init; } = [];
+
+    /// <summary>How much brighter than a plain development the dark is shown, stops; null lifts it until it can be seen (linear light 0.045). Mid tone and texture are never lifted.</summary>
+    public double? DarkLiftStops { get; init; }
+
+    /// <summary>True to take the mid tone at the reference level for grey even when the file states a neutral.</summary>
+    public bool GreyFromMidTone { get; init; }
+
+    /// <summary>Says what is wrong with the wish itself.</summary>
+    /// <exception cref="ArgumentException">A value is out of its range.</exception>
+    internal void Validate()
+    {
+        if (SidePixels is < LeastSide or > MostSide) throw new ArgumentException($"A crop has 64 to 1024 sensor pixels a side, not {SidePixels}.");
+        if (DarkLiftStops is { } lift && lift is not (>= -2 and <= 10)) throw new ArgumentException("The dark is lifted by −2 to 10 stops.");
+        if (Moved.Any(m => m.Subject is not (CropSubject.Dark or CropSubject.MidTone or CropSubject.Texture)) || Moved.DistinctBy(m => m.Subject).Count() != Moved.Length)
+            throw new ArgumentException("A place is given once for each of dark, mid tone and texture.");
+    }
+}
