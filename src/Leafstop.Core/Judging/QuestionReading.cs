@@ -88,12 +88,12 @@ public sealed record QuestionReading
     /// <summary>The chance of refusing the cleanest picture, measured by the blank checks (Clopper and Pearson); null without any.</summary>
     public KeeperTrial? BlankRate => Blanks > 0 ? KeeperTrial.Of(BlanksRefused, Blanks) : null;
 
-    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all)
+    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all, bool isOver = false)
     {
         JudgingAnswer[] answers = [.. all.Where(a => a.Question == question)];
         JudgingAnswer[] blanks = [.. answers.Where(a => a.IsBlank && a.Reply != JudgingReply.Unsure)];
         int refused = blanks.Count(a => question.Against(a.Reply) == 1);
-        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, blanks.Length, refused);
+        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, blanks.Length, refused, isOver);
         bool isKnown = outcome is LimitOutcome.Reached or LimitOutcome.Wide || (outcome == LimitOutcome.Unfinished && answers.Length > 0);
         AnswerChecks checks = new(question, belief.Curves, answers);
         return new QuestionReading
@@ -110,9 +110,9 @@ public sealed record QuestionReading
         };
     }
 
-    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int blanks, int refused)
+    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int blanks, int refused, bool isOver)
     {
-        if (!belief.IsEnough(ladder))
+        if (!isOver && !belief.IsEnough(ladder))
             return LimitOutcome.Unfinished;
         // The same answer every time fits a finger that never moves as well as a limit outside the ladder.
         bool isAllOne = answers.Select(a => question.Against(a.Reply)).Distinct().Take(2).Count() == 1;
