@@ -9,6 +9,7 @@ return args switch
     ["numpy"] => NumpyComparison.Run(),
     ["speed", .. var rest] => Speed.Run(rest),
     ["ladder", .. var rest] => Ladder.Run(rest),
+    ["judging", .. var rest] => JudgingCampaign.Run(rest),
     ["plan", .. var rest] => PlanSpeed.Run(rest),
     ["optics", .. var rest] => SharpestSearch.Run(rest),
     ["unpack", .. var files] => Ladder.Unpack(files),
@@ -21,6 +22,7 @@ static int Usage()
     Console.Error.WriteLine("campaign [SEEDS] [clean|faults] [2x2|6x6] [caps|nocaps]: accuracy, coverage and flags over seeded ladders of known truth");
     Console.Error.WriteLine("numpy: the statistics of a pair against a numpy script; speed [TIMES]: against a read pass and numpy, 24 MP");
     Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; plan [TIMES]: one plan, and a sweep of 10 000; profile [TIMES] [6x6]: where the time of a pair goes");
+    Console.Error.WriteLine("judging [RUNS]: simulated observers judge; bias, coverage and number of answers");
     Console.Error.WriteLine("optics [TIMES]: the search for the sharpest aperture by exact contrast");
     return 2;
 }

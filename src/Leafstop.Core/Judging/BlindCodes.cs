@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+
+namespace Leafstop.Core.Judging;
+
+/// <summary>A crop of a paper strip behind its letter.</summary>
+/// <param name="Letter">One capital letter.</param>
+/// <param name="Shown">What it shows.</param>
+/// <param name="IsBlank">True for the blank check.</param>
+/// <param name="IsSecondFrameFirst">True when the second frame of the pair is shown or weighs more: a repeat is another grain of the same level.</param>
+public sealed record CodedLevel(string Letter, ShownLevel Shown, bool IsBlank, bool IsSecondFrameFirst);
+
+/// <summary>The key of a paper strip: letters drawn for the levels by a seed, some levels twice, with a blank check.</summary>
+/// <remarks>The same seed and ladder always give the same key, so a strip that carries its number can be read years later.</remarks>
+public sealed record BlindCodes
+{
+    /// <summary>I and O are left out: on paper they are taken for figures.</summary>
+    public const string Letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+    private BlindCodes(long seed, JudgingLadder ladder, ImmutableArray<CodedLevel> codes) => (Seed, Ladder, Codes) = (seed, ladder, codes);
+
+    /// <summary>Number of the strip.</summary>
+    public long Seed { get; }
+
+    /// <summary>The ladder it shows.</summary>
+    public JudgingLadder Ladder { get; }
+
+    /// <summary>What is behind each letter, in the order of the letters.</summary>
+    public ImmutableArray<CodedLevel> Codes { get; }
+
+    /// <summary>The crop behind a letter, in either case; null when the strip has none.</summary>
+    public CodedLevel? Find(string letter) => Codes.FirstOrDefault(c => c.Letter.Equals(letter, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>Draws the letters.</summary>
+    /// <param name="seed">Number of the strip.</param>
+    /// <param name="ladder">Every ISO of it is shown once as it is, and the cleanest mix as a blank check.</param>
+    /// <param name="repeats">How many ISOs are shown a second time, at most all of them: those in the middle of the ladder, where limits usually lie.</param>
+    /// <exception cref="ArgumentException">More crops than there are letters, or more repeats than ISOs; the message is for the person.</exception>
+    public static BlindCodes For(long seed, JudgingLadder ladder, int repeats = 4)
+    {
+        ShownLevel[] levels = [.. ladder.Isos.Select(i => ShownLevel.Single(i.Iso))];
+        if (repeats < 0 || repeats > levels.Length)
+            throw new ArgumentOutOfRangeException(nameof(repeats), repeats, $"Of {levels.Length} ISOs none to all can be shown twice.");
+        if (levels.Length + repeats + 1 > Letters.Length)
+            throw new ArgumentException($"{levels.Length} ISOs with {repeats} repeats and a blank check need more than the {Letters.Length} letters there are: choose fewer ISOs.", nameof(ladder));
+        int first = (levels.Length - repeats + 1) / 2;
+        (ShownLevel Shown, bool IsBlank, bool IsSecond)[] drawn = SeededDraw.Shuffled<(ShownLevel, bool, bool)>(
+            [.. levels.Select(l => (l, false, false)), .. levels.Skip(first).Take(repeats).Select(l => (l, false, true)), (ladder.Cleanest, true, true)], seed, "letters");
+        return new BlindCodes(seed, ladder, [.. drawn.Select((d, i) => new CodedLevel(Letters[i].ToString(), d.Shown, d.IsBlank, d.IsSecond))]);
+    }
+}
