@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace Leafstop.Cli.CommandLine;
 
 /// <summary>Writes a file in one step: whole or not at all.</summary>
@@ -19,14 +21,21 @@ internal static class ResultFile
     /// <param name="text">All of it.</param>
     /// <param name="mayReplace">True when a file of that name may be replaced.</param>
     /// <exception cref="Refusal">It cannot be written, or is there already.</exception>
-    public static void Write(string path, string text, bool mayReplace)
+    public static void Write(string path, string text, bool mayReplace) => Write(path, Encoding.UTF8.GetBytes(text), mayReplace);
+
+    /// <summary>Writes beside the target and moves it into place.</summary>
+    /// <param name="path">Target.</param>
+    /// <param name="content">All of it.</param>
+    /// <param name="mayReplace">True when a file of that name may be replaced.</param>
+    /// <exception cref="Refusal">It cannot be written, or is there already.</exception>
+    public static void Write(string path, byte[] content, bool mayReplace)
     {
         string full = Path.GetFullPath(path);
         CheckPlace(path, mayReplace);
         string partial = Path.Combine(Path.GetDirectoryName(full)!, $".{Path.GetFileName(full)}.{Environment.ProcessId}.partial");
         try
         {
-            File.WriteAllText(partial, text);
+            File.WriteAllBytes(partial, content);
             File.Move(partial, full, mayReplace);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)

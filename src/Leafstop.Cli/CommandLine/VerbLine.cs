@@ -23,7 +23,7 @@ internal static class VerbLine
             Stop = stop.Token,
             OutWidth = Terminal(Console.IsOutputRedirected),
             ErrorWidth = Terminal(Console.IsErrorRedirected),
-            DataOption = new Option<string?>("--data") { Description = "Folder that cameras and places are kept in.", HelpName = "DIR", Recursive = true },
+            DataOption = new Option<string?>("--data") { Description = "Folder that cameras, places and judgings are kept in.", HelpName = "DIR", Recursive = true },
         };
         int code;
         try

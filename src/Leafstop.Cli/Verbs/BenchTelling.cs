@@ -28,7 +28,7 @@ internal static class BenchTelling
                 folder,
                 DecodeWorker.Command,
                 print,
-                line is null ? null : new ProgressSteps(line),
+                Steps(line),
                 found =>
                 {
                     if (vanished.IsNews(found))
@@ -57,7 +57,7 @@ internal static class BenchTelling
         ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
         try
         {
-            var pictures = BenchPictures.MakeAsync(answer, DecodeWorker.Command, line is null ? null : new ProgressSteps(line), say.Stop).GetAwaiter().GetResult();
+            var pictures = BenchPictures.MakeAsync(answer, DecodeWorker.Command, Steps(line), say.Stop).GetAwaiter().GetResult();
             return BenchReport.Html(answer, CropWords.Of(pictures), title);
         }
         finally
@@ -65,6 +65,9 @@ internal static class BenchTelling
             line?.Finish();
         }
     }
+
+    /// <summary>Steps of decoding on a line of progress; null where nothing is to be said.</summary>
+    public static IProgress<DecodingProgress>? Steps(ProgressLine? line) => line is null ? null : new ProgressSteps(line);
 
     /// <summary>The answer in words: with weights on a terminal, plain in a pipe.</summary>
     /// <param name="say">Where to write.</param>

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
@@ -25,8 +24,7 @@ internal static class MeasureVerb
     };
 
     private static readonly Option<string?> Report = new("--report") { Description = "Write one printable page, .html.", HelpName = "FILE" };
-    private static readonly Option<string?> Print = new("--print") { Description = "Width of the print that limits are worked out for; 60cm when not given.", HelpName = "LENGTH" };
-    private static readonly Option<string?> Distance = new("--distance") { Description = "Distance it is looked at from; 60cm when not given.", HelpName = "LENGTH" };
+    private static readonly PrintOptions Print = new("that limits are worked out for");
     private static readonly Option<bool> AllPairs = new("--all-pairs") { Description = "Show every pair of ISOs under lift or dial." };
     private static readonly Option<bool> ShotListOption = new("--shot-list") { Description = "Write the frames to shoot for a bench test." };
     private static readonly Option<string?> Lamp = new("--lamp") { Description = "What lights the bench, for --shot-list: mains50, mains60 or led-dc.", HelpName = "LAMP" };
@@ -40,7 +38,7 @@ internal static class MeasureVerb
             "leafstop measure ~/bench --json",
             "leafstop measure --shot-list --lamp mains50")
         {
-            Folder, Save, Report, Print, Distance, AllPairs, ShotListOption, Lamp, Levels, say.JsonOption, say.QuietOption,
+            Folder, Save, Report, Print.Print, Print.Distance, AllPairs, ShotListOption, Lamp, Levels, say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => call.GetValue(ShotListOption) ? List(call, say) : Measure(call, say));
         return verb;
@@ -59,7 +57,7 @@ internal static class MeasureVerb
         if (call.GetValue(Lamp) is not null || call.GetValue(Levels) is not null)
             throw Refusal.WrongCall("--lamp and --levels go with --shot-list.");
         (string folder, string? name, bool isKept) = FolderAndName(call);
-        PrintCondition print = new(LengthOf(call, Print).Millimetres, LengthOf(call, Distance).Millimetres);
+        PrintCondition print = Print.Read(call);
         string? report = call.GetValue(Report);
         if (report is not null && Path.GetExtension(report).ToUpperInvariant() is not (".HTML" or ".HTM"))
             throw Refusal.WrongCall($"--report writes a page: give it a name that ends in .html, not '{report}'.");
@@ -155,20 +153,6 @@ internal static class MeasureVerb
         throw Refusal.WrongCall(folder.Contains('\uFFFD', StringComparison.Ordinal)
             ? $"The name of the folder '{folder}' is not valid UTF-8, so it cannot be opened by that name: rename it."
             : $"There is no folder '{folder}'.");
-    }
-
-    private static Length LengthOf(ParseResult call, Option<string?> option)
-    {
-        if (call.GetValue(option) is not { } text)
-            return Length.FromCentimetres(60);
-        // Zero and less are wrong in every unit, so the unit is not what is missing.
-        bool isNone = Length.TryParse(text + "mm", out Length bare, out _) && bare.Metres <= 0;
-        if (!isNone && !Length.TryParse(text, out _, out string why))
-            throw Refusal.WrongCall($"{option.Name}: {why}");
-        // A stamp seen through a glass to a wall seen across a square.
-        return !isNone && Length.TryParse(text, out Length length, out _) && length.Metres is >= 0.01 and <= 100
-            ? length
-            : throw Refusal.WrongCall($"{option.Name}: {text} is not between 1 cm and 100 m. Write a length with its unit, such as 60cm.");
     }
 
     private static string Tidy(string name)

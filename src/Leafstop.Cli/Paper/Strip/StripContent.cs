@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Developing;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Viewing;
+using Leafstop.Raw.Crops;
+using Leafstop.Raw.Developed;
+
+namespace Leafstop.Cli.Paper.Strip;
+
+/// <summary>What a test strip shows.</summary>
+/// <param name="Number">Number that the answers are typed in with.</param>
+/// <param name="Codes">What stands behind each letter.</param>
+/// <param name="Repeats">How many levels stand behind two letters.</param>
+/// <param name="Crops">The crops of the ladder, each as large as it will be printed.</param>
+/// <param name="Tags">What the answers will hold for.</param>
+/// <param name="PixelsAcross">Pixels along the width of the print that is meant.</param>
+/// <param name="Notes">Levels that are not shown and why, and what was assumed, in sentences.</param>
+internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, DevelopedCrops Crops, LimitTags Tags, int PixelsAcross, ImmutableArray<string> Notes)
+{
+    /// <summary>Subjects in the order in which they lie beside each other, and what stands over them.</summary>
+    public static readonly ImmutableArray<(CropSubject Subject, string Head)> Subjects =
+        [(CropSubject.Dark, "dark"), (CropSubject.MidTone, "mid tone"), (CropSubject.Texture, "texture")];
+
+    /// <summary>Pixels of the picture on a centimetre of the print that is meant, and so of the strip.</summary>
+    public double PixelsPerCentimetre => PixelsAcross / (Tags.Print.WidthMm / 10);
+
+    /// <summary>Side of a crop on the sheet, millimetres: its pixels at that scale.</summary>
+    public double SideMm => Crops.Crops[0].SidePixels / PixelsPerCentimetre * 10;
+
+    /// <summary>The picture behind a letter: the frame, or the mix of both, that the key asks for, pixel for pixel.</summary>
+    /// <returns>A PNG file; null when the ladder has no such crop.</returns>
+    public byte[]? Picture(CodedLevel code, CropSubject subject)
+    {
+        DevelopedCrop? crop = Crops.Crops.FirstOrDefault(c => c.Subject == subject && Iso.FromMarking(c.Level.Iso.Speed) == code.Shown.Iso);
+        if (crop is null) return null;
+        PairMix mix = !crop.HasPair ? PairMix.FirstAlone : PairMix.OfFirst(code.IsSecondFrameFirst ? 1 - code.Shown.Weight : code.Shown.Weight);
+        return crop.Png(mix, PrintScale.PixelForPixel);
+    }
+}

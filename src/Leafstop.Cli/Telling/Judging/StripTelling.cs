@@ -1,0 +1,46 @@
+using System.Text;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Paper;
+using Leafstop.Cli.Paper.Strip;
+
+namespace Leafstop.Cli.Telling.Judging;
+
+/// <summary>What is said of a strip that was made. Never what stands behind a letter: whoever judges may be reading.</summary>
+internal static class StripTelling
+{
+    /// <summary>For the terminal.</summary>
+    public static string Text(StripContent content, StripLayout layout, string owner, string file)
+    {
+        string print = $"{Figures.Length(content.Tags.Print.WidthMm)} wide, seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}";
+        StringBuilder text = new();
+        text.AppendLine(OneLine.Of($"Strip {content.Number} is in {file}: {content.Codes.Codes.Length} letters for {owner}, as large as in a print {print}."));
+        text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Page 2 is the key: leave it unread.");
+        text.AppendLine($"Then type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"");
+        foreach (string note in content.Notes)
+            text.AppendLine(OneLine.Of(note));
+        return text.ToString().Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ').ReplaceLineEndings("\n");
+    }
+
+    /// <summary>For programs.</summary>
+    public static string Json(StripContent content, StripLayout layout, string owner, string file) => JsonText.Of(json =>
+    {
+        json.WriteStartObject();
+        json.WriteNumber("number", content.Number);
+        json.WriteString("file", file);
+        json.WriteString("camera", owner);
+        json.WriteString("sheet", layout.Sheet.Name);
+        json.WriteNumber("printWidthMm", content.Tags.Print.WidthMm);
+        json.WriteNumber("viewingDistanceMm", content.Tags.Print.ViewingDistanceMm);
+        json.WriteNumber("pixelsPerCentimetre", content.PixelsPerCentimetre);
+        json.WriteNumber("cropSideMm", content.SideMm);
+        json.WriteStartArray("letters");
+        foreach (var code in content.Codes.Codes)
+            json.WriteStringValue(code.Letter);
+        json.WriteEndArray();
+        json.WriteStartArray("notes");
+        foreach (string note in content.Notes)
+            json.WriteStringValue(note);
+        json.WriteEndArray();
+        json.WriteEndObject();
+    });
+}

@@ -1,0 +1,117 @@
+using System.CommandLine;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Judging;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Sensor;
+using Leafstop.Storage;
+using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Strips;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>leafstop judge: the person's own limits, from the answers to a strip on paper.</summary>
+internal static class JudgeVerb
+{
+    private static readonly Option<string?> Paper = new("--paper") { Description = "Answers to a strip: letters, each followed by clean, bearable, no or unsure.", HelpName = "ANSWERS" };
+    private static readonly Option<long?> Strip = new("--strip") { Description = "Number of the strip, at the foot of its sheet.", HelpName = "N" };
+    private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera; with --paper, instead of the one that the strip was made for.", HelpName = "NAME" };
+    private static readonly PrintOptions Print = new("that is judged");
+
+    public static Command Build(Surroundings say)
+    {
+        Verb verb = new("judge", "Finds your own limits from what you answered to a test strip, or tells how to judge.",
+            "leafstop judge --strip 3 --paper \"A clean, B clean, C no, D bearable, E unsure\"",
+            "leafstop judge --print 60cm --distance 60cm --camera \"Body A\"")
+        {
+            Paper, Strip, Print.Print, Print.Distance, Camera, say.JsonOption, say.QuietOption,
+        };
+        verb.SetAction(call => call.GetValue(Paper) is { } answers ? ReadPaper(call, answers, say) : Explain(call, say));
+        return verb;
+    }
+
+    private static int ReadPaper(ParseResult call, string typed, Surroundings say)
+    {
+        if (call.GetValue(Strip) is not { } number)
+            throw Refusal.WrongCall("--paper goes with --strip N: the number stands at the foot of the sheet.");
+        if (call.GetValue(Print.Print) is not null || call.GetValue(Print.Distance) is not null)
+            throw Refusal.WrongCall("a strip holds for the print and the distance that it was made for: leave --print and --distance out, or make another strip.");
+        string data = say.DataFolder(call);
+        KeptStrip strip = new StripRecord(data).Find(number);
+        if (!PaperAnswers.TryRead(typed, strip.Codes(), out PaperAnswers? answers, out string why))
+            throw Refusal.WrongCall($"--paper: {why}");
+
+        JudgingResult result = answers!.Judge(strip.Tags);
+        string camera = call.GetValue(Camera) ?? strip.Camera;
+        List<string> further = [];
+        if (answers.Missing.ToArray() is { Length: > 0 } missing)
+            further.Add($"{Figures.List(missing)} {(missing.Length == 1 ? "has" : "have")} no answer: the rest was used.");
+        bool isKept = Kept(data, camera, KeptJudging.Of(answers, result, say.Clock.GetUtcNow()), further);
+        if (call.GetValue(say.JsonOption))
+            say.Out.Write(JudgingTelling.Json(result, camera, isKept));
+        else
+            say.Out.Write(JudgingTelling.Text(result, further, say.OutWidth ?? 100));
+        return result.ToLimits() is null ? ExitCode.NoAnswer : ExitCode.Done;
+    }
+
+    /// <summary>Keeps a judging with its camera and tells how it goes with the last one; false where no such camera is kept.</summary>
+    private static bool Kept(string data, string camera, KeptJudging judging, List<string> further)
+    {
+        try
+        {
+            JudgementStore store = new(new DataFile(data));
+            KeptJudging? before = store.Newest(camera, judging.Result.Tags);
+            if (!store.Keep(camera, judging))
+            {
+                further.Add($"Not kept: no camera '{camera}' is. Measure it with leafstop measure DIR --save \"{camera}\" and type the answers in again.");
+                return false;
+            }
+            further.Add($"Kept with '{camera}'. leafstop plan uses these limits for this print from now on.");
+            if (before is not null)
+                further.AddRange(JudgingComparison.Of(before.Result, judging.Result).ToSentences());
+            return true;
+        }
+        catch (ArgumentException wrong)
+        {
+            throw Refusal.WrongCall($"--camera: {wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]}");
+        }
+        catch (UnusableDataFileException unusable)
+        {
+            throw Refusal.NoAnswer(unusable.Message);
+        }
+    }
+
+    private static int Explain(ParseResult call, Surroundings say)
+    {
+        if (call.GetValue(Strip) is not null)
+            throw Refusal.WrongCall("--strip goes with --paper \"A clean, B no, …\": the answers that you wrote beside the letters.");
+        PrintCondition print = Print.Read(call);
+        string data = say.DataFolder(call);
+        (KeptCamera? camera, string? remark) = PlanLimits.Find(call.GetValue(Camera), data);
+        string lengths = $"--print {Option(print.WidthMm)} --distance {Option(print.ViewingDistanceMm)}", owner = camera is null ? "" : $" --camera \"{camera.Name}\"";
+        List<string> told =
+        [
+            camera is null ? "I cannot say what your limits are: no camera is kept yet." : Known(camera, data, print),
+            "Two questions find them, asked blind: does the noise disturb you (clean), and would you put your name to this print (stretch)?",
+            $"On paper: leafstop strip DIR {lengths}{owner} --out strip.pdf writes a sheet to print and judge, DIR being the folder of your bench test. Then leafstop judge --strip N --paper \"A clean, B no, …\".",
+        ];
+        if (remark is not null)
+            told.Add(remark);
+        if (call.GetValue(say.JsonOption))
+            throw Refusal.WrongCall("--json goes with --paper.");
+        foreach (string line in told.SelectMany(t => TextColumns.Wrap(OneLine.Of(t), say.OutWidth ?? 100)))
+            say.Out.WriteLine(line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' '));
+        return ExitCode.Done;
+    }
+
+    private static string Known(KeptCamera camera, string data, PrintCondition print)
+    {
+        KeptJudging? judged = new JudgementStore(new DataFile(data)).Speaking(camera.Name).FirstOrDefault(j => j.Result.Tags.Print == print);
+        return judged is not null
+            ? $"On {judged.JudgedAt.ToString("d MMMM yyyy", System.Globalization.CultureInfo.InvariantCulture)} you judged {camera.Name}: {judged.Result.ToSentences()[0]}"
+            : $"You have not judged {camera.Name} at a print {Figures.Length(print.WidthMm)} wide seen from {Figures.Length(print.ViewingDistanceMm)} yet.";
+    }
+
+    private static string Option(double mm) => System.FormattableString.Invariant($"{mm / 10:0.##}cm");
+}

@@ -1,0 +1,75 @@
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Paper.Strip;
+using Leafstop.Core.Sensor;
+using Leafstop.Storage;
+using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Strips;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>Where test strips are remembered; refusals in sentences for the person.</summary>
+internal sealed class StripRecord
+{
+    private readonly DataFile _file;
+
+    /// <param name="dataFolder">Data folder, tried now: a place that cannot be written is known before the measuring, not after it.</param>
+    /// <exception cref="Refusal">It cannot be written.</exception>
+    public StripRecord(string dataFolder)
+    {
+        _file = new DataFile(dataFolder);
+        _ = Told(() =>
+        {
+            _file.MakeFolder();
+            return true;
+        });
+    }
+
+    public long NextNumber() => Told(() => new StripStore(_file).NextNumber());
+
+    /// <summary>The strip of that number.</summary>
+    /// <exception cref="Refusal">None is remembered.</exception>
+    public KeptStrip Find(long number) => Told(() =>
+    {
+        StripStore store = new(_file);
+        if (store.Find(number) is { } strip)
+            return strip;
+        IReadOnlyList<long> known = store.Numbers();
+        throw Refusal.NoAnswer(known.Count == 0
+            ? $"no strip {number} was made with this data folder, nor any other: make one with leafstop strip DIR --out strip.pdf."
+            : $"no strip {number} was made with this data folder: there is {(known.Count == 1 ? "strip" : "strips")} {string.Join(", ", known)}. The number stands at the foot of the sheet.");
+    });
+
+    /// <summary>The camera that the answers will belong to: the kept one that is named, else the model that the files state.</summary>
+    /// <exception cref="Refusal">The named camera is not kept.</exception>
+    public string OwnerOf(string? name, CameraIdentity camera) => Told(() =>
+        name is null ? new CameraStore(_file).Find(camera.Model)?.Name ?? camera.Model
+        : new CameraStore(_file).Find(name)?.Name
+        ?? throw Refusal.NoAnswer($"no camera '{name.Trim()}' is kept: measure it with leafstop measure DIR --save \"{name.Trim()}\", or leave --camera out."));
+
+    /// <summary>Remembers a strip.</summary>
+    public void Keep(StripContent content, string owner, DateTimeOffset now)
+    {
+        KeptStrip strip = new(content.Number, owner, DateTimeOffset.FromUnixTimeSeconds(now.ToUnixTimeSeconds()), content.Codes.Ladder.Isos, content.Repeats, content.Tags);
+        _ = Told(() =>
+        {
+            new StripStore(_file).Keep(strip);
+            return true;
+        });
+    }
+
+    private static T Told<T>(Func<T> work)
+    {
+        try
+        {
+            return work();
+        }
+        catch (ArgumentException wrong)
+        {
+            throw Refusal.WrongCall(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+        }
+        catch (UnusableDataFileException data)
+        {
+            throw Refusal.NoAnswer(data.Message);
+        }
+    }
+}

@@ -1,0 +1,141 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Paper;
+using Leafstop.Cli.Paper.Strip;
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Judging;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Raw.Developed;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>leafstop strip: one printable page of crops of every level at the scale of a print, to be judged blind on paper.</summary>
+internal static class StripVerb
+{
+    private static readonly Argument<string> Folder = new("DIR") { Description = "Folder of raw files of a bench test." };
+    private static readonly Option<string> File = new("--out") { Description = "File to write, .pdf.", HelpName = "FILE", Required = true };
+    private static readonly PrintOptions Print = new("that is judged");
+    private static readonly Option<string> Sheet = new("--sheet") { Description = "Sheet of paper: a4 or letter; a4 when not given.", HelpName = "SHEET", DefaultValueFactory = _ => "a4" };
+    private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera that the answers will belong to; the model that the files state when not given.", HelpName = "NAME" };
+    private static readonly Option<long?> Number = new("--number") { Description = "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.", HelpName = "N" };
+
+    public static Command Build(Surroundings say)
+    {
+        Verb verb = new("strip", "Writes a test strip to print and judge blind: crops of every level as large as in the print that is meant.",
+            "leafstop strip ~/bench --print 60cm --out strip.pdf",
+            "leafstop strip ~/bench --print 24in --distance 60cm --sheet letter --camera \"Body A\" --out strip.pdf")
+        {
+            Folder, File, Print.Print, Print.Distance, Sheet, Camera, Number, say.JsonOption, say.QuietOption,
+        };
+        verb.SetAction(call => Write(call, say));
+        return verb;
+    }
+
+    private static int Write(ParseResult call, Surroundings say)
+    {
+        string folder = call.GetRequiredValue(Folder), file = call.GetRequiredValue(File);
+        if (!Directory.Exists(folder))
+            throw Refusal.WrongCall($"There is no folder '{folder}'.");
+        if (!Path.GetExtension(file).Equals(".pdf", StringComparison.OrdinalIgnoreCase))
+            throw Refusal.WrongCall($"--out writes a PDF: give it a name that ends in .pdf, not '{file}'.");
+        ResultFile.CheckPlace(file, mayReplace: true);
+        PaperSheet sheet = SheetOf(call);
+        PrintCondition print = Print.Read(call);
+        StripRecord records = new(say.DataFolder(call));
+        long number = call.GetValue(Number) ?? records.NextNumber();
+        bool isQuiet = call.GetValue(say.QuietOption);
+
+        BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
+        if (!answer.HasAnswer || answer.Camera is not { } camera)
+            throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of; leafstop measure \"{folder}\" says why.");
+        string owner = records.OwnerOf(call.GetValue(Camera), camera);
+        (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, number, isQuiet, say);
+        say.Stop.ThrowIfCancellationRequested();
+        ResultFile.Write(file, StripDocument.Make(content, layout), mayReplace: true);
+        records.Keep(content, owner, say.Clock.GetUtcNow());
+
+        if (call.GetValue(say.JsonOption))
+            say.Out.Write(StripTelling.Json(content, layout, owner, file));
+        else
+            say.Out.Write(StripTelling.Text(content, layout, owner, file));
+        return ExitCode.Done;
+    }
+
+    private static PaperSheet SheetOf(ParseResult call)
+    {
+        string name = call.GetValue(Sheet) ?? "";
+        return ((PaperSheet[])[PaperSheet.A4, PaperSheet.Letter]).FirstOrDefault(s => s.Name.Equals(name.Trim(), StringComparison.OrdinalIgnoreCase))
+            ?? throw Refusal.WrongCall($"--sheet: '{name}' is no sheet that is known here: a4 or letter.");
+    }
+
+    private static (StripContent, StripLayout) Content(BenchAnswer answer, CameraIdentity camera, PrintCondition print, PaperSheet sheet, long number, bool isQuiet, Surroundings say)
+    {
+        double perCentimetre = camera.Width / (print.WidthMm / 10);
+        // The crops are cut before it is known which levels can be shown: as large as the sheet takes for all of them.
+        (_, _, StripLayout most) = Arranged(number, Judged(answer.Levels.Where(l => l.Usable)), sheet);
+        DevelopedCrops crops = Cut(answer, Side(most, perCentimetre, print), isQuiet, say);
+        HashSet<Iso> unmatched = [.. crops.Crops.Where(c => !c.IsMatched).Select(c => c.Level.Iso)];
+        Level[] shown = [.. crops.Crops.Select(c => c.Level).Distinct().Where(l => l.Usable && !unmatched.Contains(l.Iso))];
+        (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Judged(shown), sheet);
+        ImmutableArray<string> notes =
+        [
+            .. crops.Crops.Where(c => !c.IsMatched).DistinctBy(c => c.Level.Iso).Select(c => $"{Figures.Name(c.Level.Iso)} is not shown: {c.Refusal}"),
+            .. crops.Crops.Where(c => !c.Level.Usable).Select(c => c.Level).DistinctBy(l => l.Iso).Select(l => $"{Figures.Name(l.Iso)} is not shown: it is left off the curve ({LevelWords.Remark(l, isAboveStep: false)})."),
+            .. crops.Notes,
+        ];
+        string body = answer.PredictedLimits.FirstOrDefault()?.Body ?? camera.Model;
+        return (new StripContent(number, codes, repeats, crops, new LimitTags(body, print, ToneKind.NotStated, NoiseTreatment.None), camera.Width, notes), layout);
+    }
+
+    private static JudgingLadder Judged(IEnumerable<Level> levels)
+    {
+        try
+        {
+            return JudgingLadder.Of(levels.DistinctBy(l => l.Iso).Select(l => new LadderIso(l.Iso, l.Frames.Length > 1)));
+        }
+        catch (ArgumentException tooShort)
+        {
+            throw Refusal.NoAnswer(Sentence(tooShort));
+        }
+    }
+
+    /// <summary>As many repeats as the sheet has room for: they tell how steady the eye is.</summary>
+    private static (BlindCodes, int, StripLayout) Arranged(long number, JudgingLadder ladder, PaperSheet sheet)
+    {
+        for (int repeats = Math.Min(4, ladder.Isos.Length); repeats >= 0; repeats--)
+        {
+            if (ladder.Isos.Length + repeats + 1 <= BlindCodes.Letters.Length && StripLayout.For(sheet, ladder.Isos.Length + repeats + 1, StripContent.Subjects.Length) is { } layout)
+                return (BlindCodes.For(number, ladder, repeats), repeats, layout);
+        }
+
+        throw Refusal.NoAnswer($"{ladder.Isos.Length} levels are more than one sheet shows: copy the frames of about twelve of them, a third or two thirds of a stop apart, into a folder of their own.");
+    }
+
+    private static int Side(StripLayout layout, double perCentimetre, PrintCondition print)
+    {
+        int room = (int)Math.Floor(layout.RoomMm / 10 * perCentimetre);
+        return room >= CropWish.LeastSide
+            ? Math.Min(room, CropWish.MostSide)
+            : throw Refusal.NoAnswer($"a print {Figures.Length(print.WidthMm)} wide has only {Figures.Fixed(perCentimetre, 1)} pixels on a centimetre of this camera's: a crop of {CropWish.LeastSide} pixels does not fit on the sheet. Ask for a smaller print seen from nearer by.");
+    }
+
+    private static DevelopedCrops Cut(BenchAnswer answer, int side, bool isQuiet, Surroundings say)
+    {
+        ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
+        try
+        {
+            DevelopedCrops crops = DevelopedCrops.MakeAsync(answer, new CropWish { SidePixels = side }, DecodeWorker.Command, cache: null, BenchTelling.Steps(line), say.Stop).GetAwaiter().GetResult();
+            return crops.Crops.Length > 0 ? crops : throw Refusal.NoAnswer(string.Join(" ", crops.Notes));
+        }
+        finally
+        {
+            line?.Finish();
+        }
+    }
+
+    private static string Sentence(ArgumentException wrong) => wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0];
+}
