@@ -1,6 +1,6 @@
 using System.Numerics;
 using Leafstop.Core.Colour;
-using MathNet.Numerics.Providers.FourierTransform;
+using MathNet.Numerics.IntegralTransforms;
 
 namespace Leafstop.Core.Viewing;
 
@@ -10,9 +10,6 @@ namespace Leafstop.Core.Viewing;
 /// noise away. Frequencies below one cycle a patch are not in it.</remarks>
 internal sealed class NoiseSpectrum
 {
-    // The managed transform by name: which provider is found on a machine must not change a result.
-    private static readonly IFourierTransformProvider Transform = FourierTransformControl.CreateManaged();
-
     private readonly Complex[][] _bins;
 
     private NoiseSpectrum(int width, int height, Complex[][] bins) => (Width, Height, _bins) = (width, height, bins);
@@ -78,8 +75,9 @@ internal sealed class NoiseSpectrum
 
     private static void One(Complex[] line, bool forward)
     {
-        if (forward) Transform.Forward(line, FourierTransformScaling.NoScaling);
-        else Transform.Backward(line, FourierTransformScaling.BackwardScaling);
+        // No native provider is referenced, so this is the managed one on every machine.
+        if (forward) Fourier.Forward(line, FourierOptions.AsymmetricScaling);
+        else Fourier.Inverse(line, FourierOptions.AsymmetricScaling);
     }
 
     private static int Mod(int value, int size) => (value % size + size) % size;

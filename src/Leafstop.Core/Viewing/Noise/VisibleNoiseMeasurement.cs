@@ -27,7 +27,7 @@ public sealed record VisibleNoiseMeasurement(VisibleNoise Grain, VisibleBanding 
         double power = 0, squared = 0;
         double[][] filtered = spectrum.ToPixels((channel, x, y) =>
         {
-            Complex bin = Grain(spectrum, channel, x, y) * weights[channel][y * spectrum.Width + x];
+            Complex bin = GrainBin(spectrum, channel, x, y) * weights[channel][y * spectrum.Width + x];
             if (channel == 0)
             {
                 double p = bin.Real * bin.Real + bin.Imaginary * bin.Imaginary;
@@ -51,7 +51,7 @@ public sealed record VisibleNoiseMeasurement(VisibleNoise Grain, VisibleBanding 
     }
 
     /// <summary>A bin of the grain: on the two lines of banding the bin of the next line stands in, mirrored so that the picture stays real.</summary>
-    private static Complex Grain(NoiseSpectrum spectrum, int channel, int x, int y)
+    private static Complex GrainBin(NoiseSpectrum spectrum, int channel, int x, int y)
     {
         if (x == 0 && y == 0) return 0;
         if (x == 0) return StandIn(y, spectrum.Height, along => spectrum.At(channel, 1, along));
