@@ -67,7 +67,7 @@ internal static class PlanLimits
         Iso? clean = predicted.CleanExact ?? AtLeast(PrintCriterion.Clean), stretch = predicted.StretchExact ?? AtLeast(PrintCriterion.Stretch);
         if (clean is null && stretch is null)
             return null;
-        LimitTags tags = new(predicted.Body, print, tone == LimitTone.MidGrey ? ToneKind.MidGrey : ToneKind.Shadows, NoiseTreatment.None);
+        var tags = LimitTags.Of(predicted);
         string reached = (predicted.CleanExact is null && clean is not null, predicted.StretchExact is null && stretch is not null) switch
         {
             (true, _) => $"By the criterion even ISO {highest.ToDisplay()}, the highest measured on {camera.Name}, is clean for this print; nothing is known above it.",

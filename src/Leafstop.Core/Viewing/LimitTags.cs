@@ -39,4 +39,12 @@ public enum NoiseTreatment
 /// <param name="Print">Print width and viewing distance: two tags.</param>
 /// <param name="Tone">Tone.</param>
 /// <param name="Treatment">Treatment.</param>
-public sealed record LimitTags(string Body, PrintCondition Print, ToneKind Tone, NoiseTreatment Treatment);
+public sealed record LimitTags(string Body, PrintCondition Print, ToneKind Tone, NoiseTreatment Treatment)
+{
+    /// <summary>Those of a limit that was worked out.</summary>
+    public static LimitTags Of(PredictedLimit predicted)
+    {
+        ArgumentNullException.ThrowIfNull(predicted);
+        return new LimitTags(predicted.Body, predicted.Print, predicted.Tone == LimitTone.MidGrey ? ToneKind.MidGrey : ToneKind.Shadows, NoiseTreatment.None);
+    }
+}

@@ -134,7 +134,7 @@ public sealed class PlanVerbTests : IDisposable
     public void A_kept_camera_gives_limits_that_are_said_to_be_worked_out()
     {
         _program.Run("cameras", "import", BodyA());
-        string[] near = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "200cm", "--distance", "40cm"];
+        string[] near = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "120cm", "--distance", "40cm"];
         JsonElement limits = Json(near).GetProperty("limits");
         Assert.Equal(("workedOut", "midGrey", "none"), (limits.GetProperty("how").GetString(), limits.GetProperty("tone").GetString(), limits.GetProperty("treatment").GetString()));
         double clean = limits.GetProperty("cleanIso").GetDouble(), stretch = limits.GetProperty("stretchIso").GetDouble();

@@ -22,7 +22,7 @@ public sealed class MosaicInterpolationTests
         Assert.Equal(0.625, plain.NoiseShare(1), 1e-15);
         Assert.Equal(0.5625, plain.NoiseShare(2), 1e-15);
         // The same figures, and those of neighbours, were worked out on their own for merged pixels.
-        Assert.Equal(LuminanceNoise.GreenVarianceShare(1), plain.NoiseShare(1), 1e-15);
+        Assert.Equal(LuminanceNoise.Of(plain).VarianceShare(1, 1), plain.NoiseShare(1), 1e-15);
     }
 
     /// <summary>Derived: the figures of the weights against the variance and covariance of white noise that went through them.</summary>

@@ -19,7 +19,7 @@ public static class LimitPrediction
         ArgumentNullException.ThrowIfNull(print);
         double across = Math.Max(camera.Width, camera.Height);
         double perDegree = PrintCriterion.PixelsPerDegree(across / print.WidthMm, print.ViewingDistanceMm);
-        double gain = LuminanceNoise.SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
+        double gain = LuminanceNoise.For(camera.Mosaic).SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
         return
         [
             At(LimitTone.MidGrey, 0),
@@ -48,7 +48,7 @@ public static class LimitPrediction
     public static bool Holds(ModelCurve curve, CameraIdentity camera, PrintCondition print, LimitTone tone, double level, Iso iso)
     {
         double perDegree = PrintCriterion.PixelsPerDegree(Math.Max(camera.Width, camera.Height) / print.WidthMm, print.ViewingDistanceMm);
-        double gain = LuminanceNoise.SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
+        double gain = LuminanceNoise.For(camera.Mosaic).SignalToNoiseGain(PrintCriterion.MergedSide(perDegree));
         return MeteredTone.SignalToNoise(curve.At(iso.Speed), tone == LimitTone.Minus3Ev ? -3 : 0) * gain >= PrintCriterion.Needed(level, perDegree);
     }
 
