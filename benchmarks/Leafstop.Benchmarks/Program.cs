@@ -1,4 +1,5 @@
 using Leafstop.Benchmarks;
+using Leafstop.Raw.Decoding;
 
 return args switch
 {
@@ -12,6 +13,8 @@ return args switch
     ["judging", .. var rest] => JudgingCampaign.Run(rest),
     ["plan", .. var rest] => PlanSpeed.Run(rest),
     ["optics", .. var rest] => SharpestSearch.Run(rest),
+    ["crops", .. var rest] => CropSpeed.Run(rest),
+    ["decode"] => DecodingWorker.RunAsProcess(),
     ["unpack", .. var files] => Ladder.Unpack(files),
     _ => Usage(),
 };
@@ -24,5 +27,6 @@ static int Usage()
     Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; plan [TIMES]: one plan, and a sweep of 10 000; profile [TIMES] [6x6]: where the time of a pair goes");
     Console.Error.WriteLine("judging [RUNS]: simulated observers judge; bias, coverage and number of answers");
     Console.Error.WriteLine("optics [TIMES]: the search for the sharpest aperture by exact contrast");
+    Console.Error.WriteLine("crops [TIMES]: developed crops of a judging round against the raw library alone, and the next pair from the cache");
     return 2;
 }

@@ -1,3 +1,4 @@
+using Leafstop.Core.Developing;
 using System.Collections.Immutable;
 using Leafstop.Raw.Frames;
 
@@ -63,7 +64,7 @@ internal sealed class LinearCrop
         for (int c = 0; c < _channels.Length; c++)
         {
             double factor = _channels.Length == 1 ? scale : scale * balance[c];
-            for (int i = 0; i < _side * _side; i++) pixels[i * _channels.Length + c] = SrgbCurve.Byte(_channels[c][i] * factor);
+            for (int i = 0; i < _side * _side; i++) pixels[i * _channels.Length + c] = DisplayCurve.Byte(_channels[c][i] * factor);
         }
 
         return EnlargedPng.Of(pixels, _side, _channels.Length);

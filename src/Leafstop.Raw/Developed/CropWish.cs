@@ -7,9 +7,9 @@ namespace Leafstop.Raw.Developed;
 public sealed record CropWish
 {
     /// <summary>Sides that can be asked for, sensor pixels.</summary>
-    public const int LeastSide = 64, MostSide = 1024;
+    public const int LeastSide = 48, MostSide = 1024;
 
-    /// <summary>Sensor pixels along a crop, 64 to 1024; a small frame gives crops of at most a quarter of its shorter side. Default 384.</summary>
+    /// <summary>Sensor pixels along a crop, 48 to 1024; a small frame gives crops of at most an eighth of its shorter side, so that smooth places of a bench scene fill them. Default 384.</summary>
     public int SidePixels { get; init; } = 384;
 
     /// <summary>Places that the photographer chose; subjects without one are looked for.</summary>
@@ -25,7 +25,7 @@ public sealed record CropWish
     /// <exception cref="ArgumentException">A value is out of its range.</exception>
     internal void Validate()
     {
-        if (SidePixels is < LeastSide or > MostSide) throw new ArgumentException($"A crop has 64 to 1024 sensor pixels a side, not {SidePixels}.");
+        if (SidePixels is < LeastSide or > MostSide) throw new ArgumentException($"A crop has 48 to 1024 sensor pixels a side, not {SidePixels}.");
         if (DarkLiftStops is { } lift && lift is not (>= -2 and <= 10)) throw new ArgumentException("The dark is lifted by −2 to 10 stops.");
         if (Moved.Any(m => m.Subject is not (CropSubject.Dark or CropSubject.MidTone or CropSubject.Texture)) || Moved.DistinctBy(m => m.Subject).Count() != Moved.Length)
             throw new ArgumentException("A place is given once for each of dark, mid tone and texture.");

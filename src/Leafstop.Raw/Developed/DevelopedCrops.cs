@@ -11,6 +11,9 @@ namespace Leafstop.Raw.Developed;
 /// <remarks>Order of the steps: docs/method/developed-crops.md. Files are decoded in child processes and only ever read.</remarks>
 public sealed class DevelopedCrops
 {
+    /// <summary>A crop is at most one over this of the shorter side.</summary>
+    private const int SideShare = 8;
+
     private DevelopedCrops(ImmutableArray<DevelopedCrop> crops, ImmutableArray<string> notes) => (Crops, Notes) = (crops, notes);
 
     /// <summary>All crops, by subject and then by ISO; levels that are left off the curve are shown too.</summary>
@@ -42,9 +45,9 @@ public sealed class DevelopedCrops
         wish.Validate();
         Level[] levels = BenchPictures.Shown(answer);
         if (levels.Length == 0 || answer.Camera is not { } camera) return Nothing("The folder holds no lit frame that could be read: there is nothing to show.");
-        int side = Math.Min(wish.SidePixels, Math.Min(camera.Width, camera.Height) / 4);
+        int side = Math.Min(wish.SidePixels, Math.Min(camera.Width, camera.Height) / SideShare);
         if (side < CropWish.LeastSide)
-            return Nothing($"The frames have {camera.Width} × {camera.Height} pixels; developed crops need at least {4 * CropWish.LeastSide} on the shorter side.");
+            return Nothing($"The frames have {camera.Width} × {camera.Height} pixels; developed crops need at least {SideShare * CropWish.LeastSide} on the shorter side.");
         foreach (CropPosition place in wish.Moved) RefuseOutside(place, side, camera);
 
         Level reference = BenchPictures.Reference(levels);

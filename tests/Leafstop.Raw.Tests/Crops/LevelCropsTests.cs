@@ -1,3 +1,4 @@
+using Leafstop.Core.Developing;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Frames;
 using Leafstop.Raw.Synthetic;
@@ -34,7 +35,7 @@ public sealed class LevelCropsTests
         Assert.Equal(118, Grey(Shown(800, 0)));
         Assert.Equal(118, Grey(Shown(600, 0)));
         Assert.Equal(118, Grey(Shown(200, 2)));
-        Assert.Equal(SrgbCurve.Byte(0.09), Grey(Shown(400, 0)));
+        Assert.Equal(DisplayCurve.Byte(0.09), Grey(Shown(400, 0)));
     }
 
     [Fact]
