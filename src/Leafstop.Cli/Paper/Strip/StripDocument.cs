@@ -101,14 +101,15 @@ internal static class StripDocument
 
         line = top + Math.Min(Deep, content.Codes.Codes.Length) * 7 + 2;
         pen.Rule(left, line - 5, left + width, line - 5);
-        foreach (string note in content.Notes.Append("Your printer adds grain of its own, the same to every letter: if even the cleanest is not clean, it is the printer, the paper or a picture too large for its pixels.")
+        foreach (string note in content.Notes.Append("The blank check is the cleanest there is: whoever refuses it refuses something other than noise.")
+                     .Append("Your printer adds grain of its own, the same to every letter: if even the cleanest is not clean, it is the printer, the paper or a picture too large for its pixels.")
                      .Append("Banding and blotches are not grain: if stripes are what disturbs you, write it down beside the letter; a smaller print does not take them away."))
             line = pen.Paragraph(note, PaperType.Book(11), left, line, width) + 1.5;
         pen.Paragraph($"Type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"", PaperType.Book(11), left, line + 2, width);
     }
 
     private static string Meaning(StripContent content, CodedLevel code) =>
-        code.IsBlank ? $"ISO\u00a0{code.Shown.Iso.ToDisplay()}, a mix of both frames: the cleanest there is, to see what is refused without noise"
+        code.IsBlank ? $"ISO\u00a0{code.Shown.Iso.ToDisplay()}, both frames mixed: the blank check"
         : content.Codes.Codes.Any(o => o != code && !o.IsBlank && o.Shown.Iso == code.Shown.Iso) ? $"ISO\u00a0{code.Shown.Iso.ToDisplay()}, shown twice"
         : $"ISO\u00a0{code.Shown.Iso.ToDisplay()}";
 }
