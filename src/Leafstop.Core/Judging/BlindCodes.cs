@@ -37,7 +37,7 @@ public sealed record BlindCodes
     /// <exception cref="ArgumentException">More crops than there are letters, or more repeats than ISOs; the message is for the person.</exception>
     public static BlindCodes For(long seed, JudgingLadder ladder, int repeats = 4)
     {
-        ShownLevel[] levels = [.. ladder.Isos.Select(i => ShownLevel.Single(i.Iso))];
+        ShownLevel[] levels = [.. ladder.Isos.Select(i => ShownLevel.OneFrame(i.Iso))];
         if (repeats < 0 || repeats > levels.Length)
             throw new ArgumentOutOfRangeException(nameof(repeats), repeats, $"Of {levels.Length} ISOs none to all can be shown twice.");
         if (levels.Length + repeats + 1 > Letters.Length)
