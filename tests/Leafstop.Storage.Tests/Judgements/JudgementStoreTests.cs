@@ -1,0 +1,122 @@
+using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Tests.Cameras;
+using Leafstop.Testing.Judging;
+
+namespace Leafstop.Storage.Tests.Judgements;
+
+public sealed class JudgementStoreTests : IDisposable
+{
+    private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
+
+    private readonly TemporaryFolder _folder = new();
+
+    public JudgementStoreTests() => new CameraStore(_folder.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
+
+    private JudgementStore Store => new(_folder.File);
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void Every_answer_and_what_it_said_comes_back()
+    {
+        KeptJudging judged = Judged(1, Measurements.Morning);
+        Assert.True(Store.Keep("body a", judged));
+        KeptJudging kept = Assert.Single(Store.List("Body A"));
+        Assert.Equal(judged.Answers, kept.Answers, Same);
+        Assert.Equal(judged.Ladder, kept.Ladder);
+        Assert.Equal((judged.BegunAt, judged.JudgedAt, judged.Seed, judged.Source), (kept.BegunAt, kept.JudgedAt, kept.Seed, kept.Source));
+        Assert.Equal(judged.Result.ToSentences(), kept.Result.ToSentences());
+        Assert.Equal(judged.Result.ToLimits(), kept.Result.ToLimits());
+    }
+
+    [Fact]
+    public void A_session_that_is_saved_after_each_answer_is_kept_once_and_goes_on_where_it_was_left()
+    {
+        JudgingSession session = JudgingSession.Begin(Setup(3));
+        SimulatedObserver eye = new(3);
+        for (int i = 0; i < 7; i++)
+        {
+            JudgingTrial trial = session.Next()!;
+            session.Answer(trial.Token, eye.Reply(trial.Question, session.Picture(trial.Token).Level.EquivalentStops));
+            Store.Keep("Body A", KeptJudging.Of(session, Measurements.Morning, Measurements.Morning.AddMinutes(i)));
+        }
+
+        KeptJudging kept = Store.Unfinished("Body A")!;
+        Assert.Single(Store.List("Body A"));
+        Assert.Equal(7, kept.Answers.Length);
+        Assert.Equal(session.Next()!.Token, kept.Resume().Next()!.Token);
+        Assert.Null(Store.Newest("Body A", Tags));
+    }
+
+    [Fact]
+    public void The_newest_speaks_for_its_tags_and_the_history_stays()
+    {
+        LimitTags smaller = Tags with { Print = new PrintCondition(300, 600) };
+        Store.Keep("Body A", Judged(1, Measurements.Morning));
+        Store.Keep("Body A", Judged(2, Measurements.Morning.AddDays(1), smaller));
+        Store.Keep("Body A", Judged(4, Measurements.Morning.AddDays(2)));
+        Assert.Equal(3, Store.List("Body A").Length);
+        Assert.Equal(4, Store.Newest("Body A", Tags)!.Seed);
+        Assert.Equal([4L, 2L], Store.Speaking("Body A").Select(j => j.Seed));
+        Assert.Null(Store.Newest("Body A", Tags with { Tone = ToneKind.Textured }));
+    }
+
+    [Fact]
+    public void Nothing_is_kept_of_an_unknown_camera_and_a_forgotten_one_takes_its_judgings_along()
+    {
+        Assert.False(Store.Keep("Body B", Judged(1, Measurements.Morning)));
+        Store.Keep("Body A", Judged(1, Measurements.Morning));
+        new CameraStore(_folder.File).Forget("Body A");
+        new CameraStore(_folder.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
+        Assert.Empty(Store.List("Body A"));
+    }
+
+    [Fact]
+    public void A_camera_file_carries_judgings_and_a_second_import_adds_nothing()
+    {
+        Store.Keep("Body A", Judged(1, Measurements.Morning));
+        string file = CameraFile.Write(new CameraStore(_folder.File).Find("Body A")!);
+        Assert.Contains("for 60 cm at 60 cm", file, StringComparison.Ordinal);
+        using TemporaryFolder other = new();
+        for (int i = 0; i < 2; i++)
+            new CameraStore(other.File).Keep("Body A", CameraFile.Read(file));
+        KeptJudging kept = Assert.Single(new JudgementStore(other.File).List("Body A"));
+        Assert.True(kept.IsImported);
+        Assert.Equal(Store.List("Body A")[0].Answers, kept.Answers, Same);
+        Assert.Equal(Store.List("Body A")[0].Result.ToSentences(), kept.Result.ToSentences());
+    }
+
+    [Theory]
+    [InlineData("\"reply\": \"yes\"", "\"reply\": \"perhaps\"", "reply")]
+    [InlineData("\"tone\": \"smooth\"", "\"tone\": \"shiny\"", "tone")]
+    [InlineData("\"seed\": \"1\"", "\"seed\": \"one\"", "seed")]
+    public void A_damaged_judging_is_refused_by_its_field(string written, string damaged, string field)
+    {
+        Store.Keep("Body A", Judged(1, Measurements.Morning));
+        string file = CameraFile.Write(new CameraStore(_folder.File).Find("Body A")!);
+        Assert.Contains(written, file, StringComparison.Ordinal);
+        Exception refused = Assert.ThrowsAny<Exception>(() => CameraFile.Read(file.Replace(written, damaged, StringComparison.Ordinal)));
+        Assert.IsType<FormatException>(refused, exactMatch: false);
+        Assert.Contains(field, refused.Message, StringComparison.Ordinal);
+    }
+
+    private static JudgingSetup Setup(long seed, LimitTags? tags = null) =>
+        new(seed, JudgingLadder.Of(((double[])[100, 200, 400, 800, 1600, 3200, 6400, 12800, 25600]).Select(i => new LadderIso(Iso.FromMarking(i), true))), tags ?? Tags);
+
+    private static KeptJudging Judged(int seed, DateTimeOffset at, LimitTags? tags = null)
+    {
+        JudgingSession session = JudgingSession.Begin(Setup(seed, tags));
+        new SimulatedObserver(seed) { SpreadStops = 0.3 }.Judge(session);
+        return KeptJudging.Of(session, at, at.AddMinutes(8));
+    }
+
+    // A weight that went through a file gives the same level to rounding.
+    private static bool Same(JudgingAnswer one, JudgingAnswer other) =>
+        (one.Number, one.Question, one.IsBlank, one.Reply, one.Shown.Iso) == (other.Number, other.Question, other.IsBlank, other.Reply, other.Shown.Iso)
+        && Math.Abs(one.Shown.EquivalentStops - other.Shown.EquivalentStops) < 1e-9;
+}
