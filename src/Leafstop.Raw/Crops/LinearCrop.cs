@@ -1,5 +1,5 @@
-using Leafstop.Core.Developing;
 using System.Collections.Immutable;
+using Leafstop.Core.Developing;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Crops;
