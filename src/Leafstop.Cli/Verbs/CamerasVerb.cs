@@ -85,7 +85,7 @@ internal static class CamerasVerb
         {
             string path = call.GetRequiredValue(file);
             KeptCamera camera = Read(path);
-            KeepOutcome kept = Store(call, say).Keep(call.GetValue(name) ?? camera.Name, camera.Measurements);
+            KeepOutcome kept = Store(call, say).Keep(call.GetValue(name) ?? camera.Name, camera);
             if (call.GetValue(say.JsonOption))
                 say.Out.Write(CameraText.OutcomeJson(kept));
             else if (!call.GetValue(say.QuietOption))

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using Leafstop.Core.Sensor;
+using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Storage.Cameras;
 
@@ -35,6 +36,10 @@ public static class CameraFile
         json.WriteStartArray("measurements");
         foreach (KeptMeasurement m in camera.Measurements)
             Write(json, m);
+        json.WriteEndArray();
+        json.WriteStartArray("judgings");
+        foreach (KeptJudging judging in camera.Judgings)
+            JudgementEntries.Write(json, judging);
         json.WriteEndArray();
         json.WriteEndObject();
     }
@@ -72,7 +77,7 @@ public static class CameraFile
             }
             KeptMeasurement[] measurements = [.. file.List("measurements").Select(Measurement)];
             return measurements.Length > 0
-                ? new KeptCamera(name, [.. measurements.OrderBy(m => m.MeasuredAt)])
+                ? new KeptCamera(name, [.. measurements.OrderBy(m => m.MeasuredAt)]) { Judgings = [.. file.ListOrNone("judgings").Select(JudgementEntries.Read).OrderBy(j => j.JudgedAt)] }
                 : throw new FormatException("\"measurements\" is empty: there is nothing to keep.");
         }
     }

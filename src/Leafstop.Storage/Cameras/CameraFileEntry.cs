@@ -46,9 +46,13 @@ internal sealed class CameraFileEntry
 
     public Estimate? Interval(string name, string intervalName)
     {
-        if (PositiveOrNull(name) is not { } value)
-            return null;
         // The lower end of an uncertain read noise may be zero, so ends are only asked to be finite and in order.
+        return PositiveOrNull(name) is { } value ? Around(value, intervalName, name) : null;
+    }
+
+    /// <summary>A value of any sign with the interval around it.</summary>
+    public Estimate Around(double value, string intervalName, string name)
+    {
         double[] ends = Property(intervalName) is { ValueKind: JsonValueKind.Array } array && array.GetArrayLength() == 2
             && array.EnumerateArray().All(e => e.ValueKind == JsonValueKind.Number)
             ? [.. array.EnumerateArray().Select(e => e.TryGetDouble(out double end) ? end : double.NaN)]
@@ -57,6 +61,15 @@ internal sealed class CameraFileEntry
             ? new Estimate(value, low, high)
             : throw Wrong(intervalName, $"is [low, high] around \"{name}\"");
     }
+
+    /// <summary>A finite number of any sign.</summary>
+    public double? NumberOrNull(string name) => Property(name) is not { } value ? null
+        : value.ValueKind == JsonValueKind.Number && value.TryGetDouble(out double number) && double.IsFinite(number) ? number : throw Wrong(name, "is a number");
+
+    public CameraFileEntry? ObjectOrNull(string name) => Property(name) is { } value ? new CameraFileEntry(value, Path(name)) : null;
+
+    /// <summary>A list that older files do not have.</summary>
+    public IEnumerable<CameraFileEntry> ListOrNone(string name) => Property(name) is null ? [] : List(name);
 
     public CameraFileEntry Object(string name) => new(Property(name) ?? throw Wrong(name, "is an object"), Path(name));
 

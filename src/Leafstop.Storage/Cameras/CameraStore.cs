@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
+using Leafstop.Storage.Judgements;
 using Microsoft.Data.Sqlite;
 using static Leafstop.Storage.Statements;
 
@@ -35,7 +36,17 @@ public sealed class CameraStore(DataFile file)
     public KeepOutcome Keep(string name, IReadOnlyList<KeptMeasurement> measurements)
     {
         string tidy = TidyName(name);
-        return file.Use(connection => Keep(connection, tidy, measurements));
+        return file.Use(connection => Keep(connection, tidy, measurements, []));
+    }
+
+    /// <summary>Adds the measurements and the judgings of a camera that was read from a file. Judgings that are kept already stay as they are. All or none.</summary>
+    /// <param name="name">The name to keep it under, which may be another than its own.</param>
+    /// <param name="camera">What was read.</param>
+    /// <exception cref="ArgumentException">As for <see cref="Keep(string, IReadOnlyList{KeptMeasurement})"/>.</exception>
+    public KeepOutcome Keep(string name, KeptCamera camera)
+    {
+        string tidy = TidyName(name);
+        return file.Use(connection => Keep(connection, tidy, camera.Measurements, camera.Judgings));
     }
 
     /// <summary>The camera of that name with its history; null when none is kept.</summary>
@@ -75,7 +86,7 @@ public sealed class CameraStore(DataFile file)
         })
         : null;
 
-    private static KeepOutcome Keep(SqliteConnection connection, string tidy, IReadOnlyList<KeptMeasurement> measurements)
+    private static KeepOutcome Keep(SqliteConnection connection, string tidy, IReadOnlyList<KeptMeasurement> measurements, IReadOnlyList<KeptJudging> judgings)
     {
         using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
         long? id = FindId(connection, tidy);
@@ -108,6 +119,11 @@ public sealed class CameraStore(DataFile file)
             Add(connection, id.Value, measurement);
             added++;
         }
+        foreach (KeptJudging judging in judgings)
+        {
+            if (before?.Judgings.Any(judging.IsSameAs) is not true)
+                JudgementRows.Write(connection, id.Value, judging);
+        }
         transaction.Commit();
         return new KeepOutcome(before?.Name ?? tidy, added, measurements.Count - added, (before?.Measurements.Length ?? 0) + added);
     }
@@ -125,7 +141,7 @@ public sealed class CameraStore(DataFile file)
         : (kept.Width, kept.Height) != (now.Width, now.Height) ? "has frames of another size"
         : null;
 
-    private static long? FindId(SqliteConnection connection, string tidyName) =>
+    internal static long? FindId(SqliteConnection connection, string tidyName) =>
         Rows(connection, "SELECT id FROM camera WHERE name_key = $key", r => (long?)r.GetInt64(0), ("$key", Key(tidyName))).SingleOrDefault();
 
     private static KeptCamera Read(SqliteConnection connection, long id)
@@ -156,7 +172,10 @@ public sealed class CameraStore(DataFile file)
                         r => new KeptGainStep(Iso.FromSpeed(r.GetDouble(0)), Iso.FromSpeed(r.GetDouble(1)), r.GetDouble(2)), ("$id", m.Id)),
                 ],
             }),
-        ]);
+        ])
+        {
+            Judgings = JudgementRows.Read(connection, id),
+        };
     }
 
     private static void Add(SqliteConnection connection, long cameraId, KeptMeasurement m)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
+using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Storage.Cameras;
 
@@ -9,6 +10,9 @@ namespace Leafstop.Storage.Cameras;
 /// <param name="Measurements">Oldest first, at least one.</param>
 public sealed record KeptCamera(string Name, ImmutableArray<KeptMeasurement> Measurements)
 {
+    /// <summary>Blind judgings, oldest first.</summary>
+    public ImmutableArray<KeptJudging> Judgings { get; init; } = [];
+
     /// <summary>The measuring that speaks for the camera: the newest.</summary>
     public KeptMeasurement Newest => Measurements[^1];
 }

@@ -1,0 +1,117 @@
+using System.Collections.Immutable;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage.Cameras;
+using Microsoft.Data.Sqlite;
+using static Leafstop.Storage.Statements;
+
+namespace Leafstop.Storage.Judgements;
+
+/// <summary>Judgings to rows and back.</summary>
+internal static class JudgementRows
+{
+    /// <summary>Every judging of a camera, oldest first.</summary>
+    public static ImmutableArray<KeptJudging> Read(SqliteConnection connection, long cameraId) =>
+    [
+        .. Rows(connection, """
+            SELECT id, begun_at_utc, judged_at_utc, is_imported, source, seed, body, print_width_mm, viewing_distance_mm, tone, treatment
+            FROM judging WHERE camera_id = $camera ORDER BY judged_at_utc, id
+            """, r => (Id: r.GetInt64(0), Kept: Bare(r)), ("$camera", cameraId)).Select(j => Filled(connection, j.Id, j.Kept)),
+    ];
+
+    /// <summary>Writes a judging, in the place of what was kept of it before.</summary>
+    public static void Write(SqliteConnection connection, long cameraId, KeptJudging judging)
+    {
+        LimitTags tags = judging.Result.Tags;
+        Change(connection, "DELETE FROM judging WHERE camera_id = $camera AND source = $source AND seed = $seed AND begun_at_utc = $begun",
+            ("$camera", cameraId), ("$source", judging.Source.ToString()), ("$seed", judging.Seed), ("$begun", CameraRows.Time(judging.BegunAt)));
+        Change(connection, """
+            INSERT INTO judging (camera_id, begun_at_utc, judged_at_utc, is_imported, source, seed, body, print_width_mm, viewing_distance_mm, tone, treatment)
+            VALUES ($camera, $begun, $judged, $imported, $source, $seed, $body, $width, $distance, $tone, $treatment)
+            """,
+            ("$camera", cameraId), ("$begun", CameraRows.Time(judging.BegunAt)), ("$judged", CameraRows.Time(judging.JudgedAt)), ("$imported", judging.IsImported),
+            ("$source", judging.Source.ToString()), ("$seed", judging.Seed), ("$body", tags.Body), ("$width", tags.Print.WidthMm),
+            ("$distance", tags.Print.ViewingDistanceMm), ("$tone", tags.Tone.ToString()), ("$treatment", tags.Treatment.ToString()));
+        long id = DataFile.Number(connection, "SELECT last_insert_rowid()");
+        foreach (LadderIso iso in judging.Ladder)
+            Change(connection, "INSERT INTO judging_ladder (judging_id, iso, has_pair) VALUES ($id, $iso, $pair)", ("$id", id), ("$iso", iso.Iso.Speed), ("$pair", iso.HasPair));
+        foreach (JudgingAnswer answer in judging.Answers)
+        {
+            Change(connection, "INSERT INTO judging_answer (judging_id, number, question, iso, weight, is_blank, reply) VALUES ($id, $number, $question, $iso, $weight, $blank, $reply)",
+                ("$id", id), ("$number", answer.Number), ("$question", answer.Question.ToString()), ("$iso", answer.Shown.Iso.Speed), ("$weight", answer.Shown.Weight),
+                ("$blank", answer.IsBlank), ("$reply", answer.Reply.ToString()));
+        }
+        Write(connection, id, judging.Result.Clean);
+        Write(connection, id, judging.Result.Stretch);
+    }
+
+    private static void Write(SqliteConnection connection, long id, QuestionReading reading) => Change(connection, """
+        INSERT INTO judged_limit (judging_id, question, outcome, answers, blanks, blanks_refused, limit_stops, limit_low_stops, limit_high_stops, spread_stops,
+            repeats_agreeing, repeats_pairs, repeats_expected, drift_stops, drift_standard_errors)
+        VALUES ($id, $question, $outcome, $answers, $blanks, $refused, $limit, $low, $high, $spread, $agreeing, $pairs, $expected, $drift, $errors)
+        """,
+        ("$id", id), ("$question", reading.Question.ToString()), ("$outcome", reading.Outcome.ToString()), ("$answers", reading.Answers), ("$blanks", reading.Blanks),
+        ("$refused", reading.BlanksRefused), ("$limit", reading.LimitStops?.Value), ("$low", reading.LimitStops?.Low), ("$high", reading.LimitStops?.High),
+        ("$spread", reading.SpreadStops), ("$agreeing", reading.Repeats?.Agreeing), ("$pairs", reading.Repeats?.Pairs), ("$expected", reading.Repeats?.Expected),
+        ("$drift", reading.Drift?.Stops), ("$errors", reading.Drift?.StandardErrors));
+
+    private static KeptJudging Bare(SqliteDataReader row)
+    {
+        LimitTags tags = new(row.GetString(6), new PrintCondition(row.GetDouble(7), row.GetDouble(8)), Enum.Parse<ToneKind>(row.GetString(9)), Enum.Parse<NoiseTreatment>(row.GetString(10)));
+        QuestionReading none = new() { Question = default, Answers = 0, Blanks = 0, BlanksRefused = 0, Outcome = LimitOutcome.Unfinished };
+        return new KeptJudging
+        {
+            BegunAt = TimeOf(row.GetString(1)),
+            JudgedAt = TimeOf(row.GetString(2)),
+            IsImported = row.GetBoolean(3),
+            Source = Enum.Parse<JudgingSource>(row.GetString(4)),
+            Seed = row.GetInt64(5),
+            Ladder = [],
+            Answers = [],
+            Result = new JudgingResult(tags, none, none with { Question = JudgingQuestion.WouldSign }),
+        };
+    }
+
+    private static KeptJudging Filled(SqliteConnection connection, long id, KeptJudging bare)
+    {
+        QuestionReading[] readings =
+        [
+            .. Rows(connection, """
+                SELECT question, outcome, answers, blanks, blanks_refused, limit_stops, limit_low_stops, limit_high_stops, spread_stops,
+                    repeats_agreeing, repeats_pairs, repeats_expected, drift_stops, drift_standard_errors FROM judged_limit WHERE judging_id = $id
+                """, Reading, ("$id", id)),
+        ];
+        return bare with
+        {
+            Ladder = [.. Rows(connection, "SELECT iso, has_pair FROM judging_ladder WHERE judging_id = $id ORDER BY iso", r => new LadderIso(Iso.FromSpeed(r.GetDouble(0)), r.GetBoolean(1)), ("$id", id))],
+            Answers =
+            [
+                .. Rows(connection, "SELECT number, question, iso, weight, is_blank, reply FROM judging_answer WHERE judging_id = $id ORDER BY number", r => new JudgingAnswer(
+                    r.GetInt32(0), Enum.Parse<JudgingQuestion>(r.GetString(1)), ShownLevel.Mixed(Iso.FromSpeed(r.GetDouble(2)), r.GetDouble(3)), r.GetBoolean(4),
+                    Enum.Parse<JudgingReply>(r.GetString(5))), ("$id", id)),
+            ],
+            Result = bare.Result with
+            {
+                Clean = readings.Single(r => r.Question == JudgingQuestion.Disturbs),
+                Stretch = readings.Single(r => r.Question == JudgingQuestion.WouldSign),
+            },
+        };
+    }
+
+    private static QuestionReading Reading(SqliteDataReader row) => new()
+    {
+        Question = Enum.Parse<JudgingQuestion>(row.GetString(0)),
+        Outcome = Enum.Parse<LimitOutcome>(row.GetString(1)),
+        Answers = row.GetInt32(2),
+        Blanks = row.GetInt32(3),
+        BlanksRefused = row.GetInt32(4),
+        LimitStops = row.IsDBNull(5) ? null : new Estimate(row.GetDouble(5), row.GetDouble(6), row.GetDouble(7)),
+        SpreadStops = row.IsDBNull(8) ? null : row.GetDouble(8),
+        Repeats = row.IsDBNull(9) ? null : new RepeatConsistency(row.GetInt32(9), row.GetInt32(10), row.GetDouble(11)),
+        Drift = row.IsDBNull(12) ? null : new LimitDrift(row.GetDouble(12), row.GetDouble(13)),
+    };
+
+    private static DateTimeOffset TimeOf(string text) => CameraRows.TryTime(text, out DateTimeOffset time) ? time : throw new InvalidDataException($"'{text}' is no time.");
+}
