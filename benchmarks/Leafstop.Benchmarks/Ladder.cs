@@ -94,8 +94,7 @@ internal static class Ladder
         Task.WaitAll(drained);
         foreach (Process process in processes)
         {
-            // A ladder may hold levels that are refused for good reasons; a program that broke has another code.
-            if (process.ExitCode is not (0 or 1)) throw new InvalidOperationException($"{process.StartInfo.FileName} ended with {process.ExitCode}.");
+            if (process.ExitCode != 0) throw new InvalidOperationException($"{process.StartInfo.FileName} ended with {process.ExitCode}.");
             process.Dispose();
         }
 

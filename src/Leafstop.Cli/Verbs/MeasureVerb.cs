@@ -65,7 +65,7 @@ internal static class MeasureVerb
             ResultFile.CheckPlace(report, mayReplace: true);
         if (name is not null)
             name = Tidy(name);
-        string data = isKept ? WritableData(call, say) : "";
+        string data = isKept ? DataFolders.Writable(call, say) : "";
 
         bool isQuiet = call.GetValue(say.QuietOption);
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
@@ -85,24 +85,6 @@ internal static class MeasureVerb
         if (isKept)
             Keep(answer, name, data, isQuiet, say);
         return ExitCode.Done;
-    }
-
-    /// <summary>The data folder, tried now: a place that cannot be written is known before the measuring, not after it. Until something is kept, none is left behind.</summary>
-    private static string WritableData(ParseResult call, Surroundings say)
-    {
-        string folder = say.DataFolder(call);
-        try
-        {
-            bool isThere = Directory.Exists(folder);
-            new DataFile(folder).MakeFolder();
-            if (!isThere)
-                Directory.Delete(folder);
-            return folder;
-        }
-        catch (UnusableDataFileException unusable)
-        {
-            throw Refusal.WrongCall(unusable.Message);
-        }
     }
 
     private static string RefusalOf(BenchAnswer answer)

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -219,6 +220,13 @@ internal sealed class PlanCall
     {
         if (Camera is null)
             return null;
+        if (PlanLimits.Judged(Camera, print, _say.DataFolder(_call)) is { } judged)
+        {
+            LimitTags tags = judged.Result.Tags;
+            _assumed.Add($"Limits of {Camera.Name} are your own, judged on {judged.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
+                + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
+            return judged.Result.ToLimits();
+        }
         if (print is null)
         {
             _assumed.Add($"Limits of {Camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");

@@ -4,6 +4,7 @@ using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -42,6 +43,16 @@ internal static class PlanLimits
             throw Refusal.NoAnswer(data.Message);
         }
     }
+
+    /// <summary>The person's own judging that a plan for a print starts from: of that print, else of the print whose grain looks most like it; smooth tones before others, because they show noise first. Null when nothing was judged.</summary>
+    /// <param name="camera">The camera.</param>
+    /// <param name="print">The print that is asked; null for whichever was judged last.</param>
+    /// <param name="dataFolder">Where judgings are kept.</param>
+    public static KeptJudging? Judged(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+        new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
+            .OrderByDescending(j => j.Result.Tags.Tone == ToneKind.Smooth)
+            .ThenBy(j => print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, print).Stops.Value), 9))
+            .FirstOrDefault();
 
     /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
     public static Iso? LowestIso(KeptCamera camera) => camera.Newest.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;

@@ -8,21 +8,10 @@ using Leafstop.Storage.Strips;
 namespace Leafstop.Cli.Verbs;
 
 /// <summary>Where test strips are remembered; refusals in sentences for the person.</summary>
-internal sealed class StripRecord
+/// <param name="dataFolder">Data folder; it need not be there yet.</param>
+internal sealed class StripRecord(string dataFolder)
 {
-    private readonly DataFile _file;
-
-    /// <param name="dataFolder">Data folder, tried now: a place that cannot be written is known before the measuring, not after it.</param>
-    /// <exception cref="Refusal">It cannot be written.</exception>
-    public StripRecord(string dataFolder)
-    {
-        _file = new DataFile(dataFolder);
-        _ = Told(() =>
-        {
-            _file.MakeFolder();
-            return true;
-        });
-    }
+    private readonly DataFile _file = new(dataFolder);
 
     public long NextNumber() => Told(() => new StripStore(_file).NextNumber());
 

@@ -45,7 +45,7 @@ internal static class StripVerb
         ResultFile.CheckPlace(file, mayReplace: true);
         PaperSheet sheet = SheetOf(call);
         PrintCondition print = Print.Read(call);
-        StripRecord records = new(say.DataFolder(call));
+        StripRecord records = new(DataFolders.Writable(call, say));
         long number = call.GetValue(Number) ?? records.NextNumber();
         bool isQuiet = call.GetValue(say.QuietOption);
 
@@ -87,8 +87,9 @@ internal static class StripVerb
             .. crops.Crops.Where(c => !c.Level.Usable).Select(c => c.Level).DistinctBy(l => l.Iso).Select(l => $"{Figures.Name(l.Iso)} is not shown: it is left off the curve ({LevelWords.Remark(l, isAboveStep: false)})."),
             .. crops.Notes,
         ];
+        // All three places stand behind a letter, and the smooth ones show noise first: that is the tone that the answers hold for.
         string body = answer.PredictedLimits.FirstOrDefault()?.Body ?? camera.Model;
-        return (new StripContent(number, codes, repeats, crops, new LimitTags(body, print, ToneKind.NotStated, NoiseTreatment.None), camera.Width, notes), layout);
+        return (new StripContent(number, codes, repeats, crops, new LimitTags(body, print, ToneKind.Smooth, NoiseTreatment.None), camera.Width, notes), layout);
     }
 
     private static JudgingLadder Judged(IEnumerable<Level> levels)

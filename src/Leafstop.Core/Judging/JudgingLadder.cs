@@ -51,7 +51,7 @@ public sealed class JudgingLadder
                 if (own - k * Step > last + Step / 2)
                     levels.Add(ShownLevel.Lowered(one.Iso, k * Step));
             }
-            levels.Add(ShownLevel.Single(one.Iso));
+            levels.Add(ShownLevel.OneFrame(one.Iso));
             last = own;
         }
         return new JudgingLadder([.. sorted], [.. levels]);

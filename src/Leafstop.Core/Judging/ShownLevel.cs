@@ -23,7 +23,7 @@ public sealed record ShownLevel
     public Iso Equivalent => FromStops(EquivalentStops);
 
     /// <summary>One frame as it is.</summary>
-    public static ShownLevel Single(Iso iso) => new(iso, 1, Stops(iso));
+    public static ShownLevel OneFrame(Iso iso) => new(iso, 1, Stops(iso));
 
     /// <summary>Frames mixed with these weights.</summary>
     /// <param name="iso">ISO of the pair.</param>

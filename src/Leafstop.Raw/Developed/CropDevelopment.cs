@@ -12,6 +12,10 @@ internal sealed class CropDevelopment
     /// <summary>Linear light of metered mid-grey, and of a lifted dark that can still be seen.</summary>
     private const double MidTarget = 0.18, DarkTarget = 0.045;
 
+    /// <summary>A crop whose brightness is known no better than this, one standard error, gets the factors of the mid tone of its frame, because light that changed did so everywhere;
+    /// what is left to the reference is an error of black or of chance and is taken off. A factor would make its grain stronger or weaker than it is. Stops.</summary>
+    private const double MostErrorStops = 0.05;
+
     private readonly Level _reference;
     private readonly IReadOnlyList<double> _clipDn;
     private readonly MosaicPattern _mosaic;
@@ -58,14 +62,33 @@ internal sealed class CropDevelopment
         if (level.Flags.Contains(LevelFlag.Moved)) _notes.Add($"The camera or the scene moved at ISO\u00a0{level.Iso.ToDisplay()}: its crops show a place a little beside that of the others.");
         double explained = BenchPictures.Explained(_reference, level);
         IReadOnlyList<double> clip = level.Planes.Length == _clipDn.Count ? ClipOf(level, _mosaic, 0) : _clipDn;
-        foreach (var (subject, (mean, recipe)) in _subjects.OrderBy(s => s.Key))
+        Dictionary<string, BrightnessMatch> byMidTone = new(StringComparer.Ordinal);
+        foreach (var (subject, (mean, recipe)) in _subjects.OrderByDescending(s => s.Key == CropSubject.MidTone).ThenBy(s => s.Key))
         {
             CutSamples[] samples = [.. frames.SelectMany(f => f.Areas.Where(a => a.Subject == subject).Select(a => new CutSamples(f, a)))];
             if (samples.Length == 0) continue;
             var measured = samples.Select(s => s.Measure(clip)).ToArray();
-            ImmutableArray<BrightnessMatch> matches = [.. measured.Select(m => BrightnessMatch.Of(level.Iso.Speed, mean, m.Means, explained, m.ClippedShare))];
-            yield return new DevelopedCrop(level, subject, samples, matches, measured.Average(m => m.ClippedShare), recipe);
+            var matches = new BrightnessMatch[samples.Length];
+            for (int i = 0; i < samples.Length; i++)
+            {
+                if (measured[i].ErrorStops > MostErrorStops && byMidTone.TryGetValue(samples[i].File, out BrightnessMatch? known) && Left(mean, measured[i].Means, known, measured[i].ErrorStops) is { } left)
+                    (matches[i], samples[i]) = (known, samples[i].Without(left));
+                else
+                    matches[i] = BrightnessMatch.Of(level.Iso.Speed, mean, measured[i].Means, explained, measured[i].ClippedShare);
+            }
+
+            if (subject == CropSubject.MidTone)
+                foreach (var (sample, match) in samples.Zip(matches)) byMidTone[sample.File] = match;
+            yield return new DevelopedCrop(level, subject, samples, [.. matches], measured.Average(m => m.ClippedShare), recipe);
         }
+    }
+
+    /// <summary>What is too much in each channel once a crop has the factors of the mid tone, DN; null where that is more than chance and half a stop.</summary>
+    private static double[]? Left(double[] reference, double[] own, BrightnessMatch midTone, double errorStops)
+    {
+        double most = BrightnessMatch.MostUnexplainedStops + 4 * errorStops;
+        double[] wanted = [.. reference.Zip(midTone.Factors, (r, f) => r / f)];
+        return midTone.IsMatched && own.Zip(wanted).All(m => m.First > 0 && Math.Abs(Math.Log2(m.Second / m.First)) <= most) ? [.. own.Zip(wanted, (o, w) => o - w)] : null;
     }
 
     private double[] MeanOf(FrameCut[] frames, CropSubject subject)

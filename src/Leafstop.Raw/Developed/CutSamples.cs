@@ -11,9 +11,14 @@ internal sealed class CutSamples
     private readonly int[] _planeOfSite;
     private readonly int[] _channelOfSite;
 
-    public CutSamples(FrameCut frame, CutArea area)
+    private readonly double[]? _offsetsDn;
+
+    /// <param name="frame">The frame.</param>
+    /// <param name="area">What was cut from it.</param>
+    /// <param name="offsetsDn">[channel]: taken off on top of black; null for nothing.</param>
+    public CutSamples(FrameCut frame, CutArea area, double[]? offsetsDn = null)
     {
-        (_frame, _area) = (frame, area);
+        (_frame, _area, _offsetsDn) = (frame, area, offsetsDn);
         (_planeOfSite, _channelOfSite) = ([.. frame.Mosaic.PlaneOfSite()], [.. MosaicInterpolation.ChannelsOf(frame.Mosaic)]);
     }
 
@@ -28,11 +33,15 @@ internal sealed class CutSamples
     /// <summary>First row.</summary>
     public int Top => _area.Top + CutRequest.Margin;
 
-    /// <summary>Mean of each channel above black, DN, and the share of clipped samples; the margin left out.</summary>
+    /// <summary>The same samples with something taken off on top of black.</summary>
+    /// <param name="offsetsDn">[channel].</param>
+    public CutSamples Without(double[] offsetsDn) => new(_frame, _area, offsetsDn);
+
+    /// <summary>Mean of each channel above black, DN, the standard error of the least sure of them in stops, and the share of clipped samples; the margin left out.</summary>
     /// <param name="clipDn">[plane]: samples at or above this are clipped.</param>
-    public (double[] Means, double ClippedShare) Measure(IReadOnlyList<double> clipDn)
+    public (double[] Means, double ErrorStops, double ClippedShare) Measure(IReadOnlyList<double> clipDn)
     {
-        var sums = new double[_channelOfSite.Max() + 1];
+        double[] sums = new double[_channelOfSite.Max() + 1], squares = new double[sums.Length];
         var counts = new int[sums.Length];
         int clipped = 0;
         ReadOnlySpan<ushort> samples = MemoryMarshal.Cast<byte, ushort>(_area.Samples);
@@ -43,13 +52,18 @@ internal sealed class CutSamples
             {
                 int site = line + (_area.Left + x) % _frame.Mosaic.Columns, plane = _planeOfSite[site], channel = _channelOfSite[site];
                 ushort sample = samples[y * _area.Side + x];
-                sums[channel] += sample - _frame.BlackDn[plane];
+                double above = sample - _frame.BlackDn[plane];
+                sums[channel] += above;
+                squares[channel] += above * above;
                 counts[channel]++;
                 if (sample >= clipDn[plane]) clipped++;
             }
         }
 
-        return ([.. sums.Zip(counts, (s, n) => s / n)], clipped / (double)(Side * Side));
+        double[] means = [.. sums.Zip(counts, (s, n) => s / n)];
+        // A share of the mean is that share of 1/ln 2 stops.
+        double error = Enumerable.Range(0, means.Length).Max(c => means[c] > 0 ? Math.Sqrt(Math.Max(0, squares[c] / counts[c] - means[c] * means[c]) / counts[c]) / means[c] / Math.Log(2) : double.PositiveInfinity);
+        return (means, error, clipped / (double)(Side * Side));
     }
 
     /// <summary>The samples in linear light: black off, balanced and matched; as many on every side beyond the crop as an interpolation needs.</summary>
@@ -60,7 +74,7 @@ internal sealed class CutSamples
         int side = Side + 2 * margin, off = CutRequest.Margin - margin;
         var light = new float[side * side];
         int sites = _planeOfSite.Length, columns = _frame.Mosaic.Columns;
-        float[] scale = [.. Enumerable.Range(0, sites).Select(s => (float)factors[_channelOfSite[s]])], black = [.. Enumerable.Range(0, sites).Select(s => (float)_frame.BlackDn[_planeOfSite[s]])];
+        float[] scale = [.. Enumerable.Range(0, sites).Select(s => (float)factors[_channelOfSite[s]])], black = [.. Enumerable.Range(0, sites).Select(s => (float)(_frame.BlackDn[_planeOfSite[s]] + (_offsetsDn?[_channelOfSite[s]] ?? 0)))];
         ReadOnlySpan<ushort> samples = MemoryMarshal.Cast<byte, ushort>(_area.Samples);
         for (int y = 0; y < side; y++)
         {

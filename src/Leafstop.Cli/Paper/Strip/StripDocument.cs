@@ -43,7 +43,7 @@ internal static class StripDocument
         pen.Text("Judge these before you turn the page.", PaperType.Book(21), left, left + 6);
         double line = left + 15;
         line = pen.Paragraph($"Each picture is as large as it would be in a print {print} wide. Hang the sheet where that print will hang, in its light, and look from {distance}, "
-            + "with the glasses you would wear. Write one word to each letter, in any order, without going back:", PaperType.Book(11), left, line, width);
+            + "with the glasses you would wear. The worst of the three pictures counts. Write one word to each letter, in any order, without going back:", PaperType.Book(11), left, line, width);
         line = Answer(pen, "clean", "the noise does not disturb you.", left, line + 1);
         line = Answer(pen, "bearable", "it disturbs you, and you would still put your name to this print.", left, line);
         line = Answer(pen, "no", "you would not. And unsure is an answer too.", left, line);

@@ -1,0 +1,176 @@
+using System.Globalization;
+using System.Text.Json;
+using Leafstop.Raw.Synthetic;
+using Leafstop.Testing;
+using UglyToad.PdfPig;
+using UglyToad.PdfPig.Content;
+using UglyToad.PdfPig.Core;
+
+namespace Leafstop.Cli.Tests.Paper;
+
+/// <summary>A ladder of Body A, eight levels of 1200 × 800 and two frames each, kept as a camera, and strip 1 made of it for a print 15 cm wide.</summary>
+public sealed class StripBench : IDisposable
+{
+    public StripBench()
+    {
+        BenchSample.Write(new SampleOptions { Width = 1200, Height = 800, Isos = [100, 400, 800, 1600, 3200, 5000, 6400, 8000], CapFramesPerLevel = 0 }, Folder);
+        Assert.Equal(0, Program.Run("measure", Folder, "--save", "Body A", "--quiet").Code);
+        Made("one.pdf", "--print", "15cm", "--camera", "body a");
+    }
+
+    public RunningProgram Program { get; } = new();
+
+    public string Folder => Path.Combine(Program.Folder, "bench");
+
+    /// <summary>Strip 1.</summary>
+    public string One => Path.Combine(Program.Folder, "one.pdf");
+
+    public string Made(string name, params string[] options)
+    {
+        string file = Path.Combine(Program.Folder, name);
+        Ended ended = Program.Run(["strip", Folder, "--out", file, "--quiet", .. options]);
+        Assert.Equal((0, ""), (ended.Code, ended.Error));
+        return file;
+    }
+
+    public void Dispose() => Program.Dispose();
+}
+
+/// <summary>The printed sheet, measured by a reader of PDF that had no part in writing it, and the answers typed in.</summary>
+public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
+{
+    private const double PointsPerCentimetre = 72 / 2.54;
+
+    // Derived: PRN-01's arithmetic, 1200 pixels over 15 cm are 80 on a centimetre, on either sheet; ISO 216 A4 is 210 x 297 mm, letter 8.5 x 11 in.
+    [Theory]
+    [InlineData("a4", 21.0, 29.7)]
+    [InlineData("letter", 21.59, 27.94)]
+    public void Every_crop_has_the_pixels_per_centimetre_of_the_print(string sheet, double width, double height)
+    {
+        using PdfDocument document = PdfDocument.Open(sheet == "a4" ? bench.One : bench.Made("sheet.pdf", "--print", "15cm", "--sheet", sheet));
+        Page page = document.GetPage(1);
+        Assert.Equal(2, document.NumberOfPages);
+        Assert.Equal(width, page.Width / PointsPerCentimetre, 0.01);
+        Assert.Equal(height, page.Height / PointsPerCentimetre, 0.01);
+        IPdfImage[] crops = [.. page.GetImages()];
+        // Eight levels, four of them twice, and the blank check; three places each.
+        Assert.Equal(13 * 3, crops.Length);
+        Assert.All(crops, crop =>
+        {
+            Assert.Equal(80, crop.WidthInSamples / (crop.BoundingBox.Width / PointsPerCentimetre), 0.01);
+            Assert.Equal(80, crop.HeightInSamples / (crop.BoundingBox.Height / PointsPerCentimetre), 0.01);
+            Assert.Equal(8, crop.BitsPerComponent);
+            Assert.InRange(crop.BoundingBox.Left / PointsPerCentimetre, 1.8 - 0.01, width - 1.8);
+            Assert.InRange(crop.BoundingBox.Right / PointsPerCentimetre, 1.8, width - 1.8 + 0.01);
+            Assert.InRange(crop.BoundingBox.Bottom / PointsPerCentimetre, 1.8, height);
+        });
+        // No two crops overlap.
+        for (int i = 0; i < crops.Length; i++)
+            Assert.All(crops.Skip(i + 1), other => Assert.False(Overlap(crops[i].BoundingBox, other.BoundingBox)));
+    }
+
+    [Fact]
+    public void The_page_that_is_judged_names_no_ISO_and_no_type_is_smaller_than_ten_points()
+    {
+        using PdfDocument document = PdfDocument.Open(bench.One);
+        string front = document.GetPage(1).Text, back = document.GetPage(2).Text;
+        Assert.DoesNotContain("ISO", front, StringComparison.OrdinalIgnoreCase);
+        Assert.All((string[])["8000", "6400", "5000", "3200", "1600", "800", "400"], iso => Assert.DoesNotContain(iso, front, StringComparison.Ordinal));
+        Assert.All((string[])["8000", "6400", "5000", "3200", "1600", "800", "400"], iso => Assert.Contains(iso, back, StringComparison.Ordinal));
+        Assert.All(document.GetPages().SelectMany(p => p.Letters), letter => Assert.True(letter.PointSize >= 10, $"{letter.Value} has {letter.PointSize} points"));
+    }
+
+    [Fact]
+    public void The_measuring_line_is_a_hundred_millimetres_long()
+    {
+        using PdfDocument document = PdfDocument.Open(bench.One);
+        double longest = document.GetPage(1).Paths.Select(p => p.GetBoundingRectangle()?.Width ?? 0).Max();
+        Assert.Equal(10, longest / PointsPerCentimetre, 0.005);
+    }
+
+    [Fact]
+    public void The_same_number_gives_the_same_letters_and_another_number_others()
+    {
+        string[] Letters(string number)
+        {
+            using PdfDocument document = PdfDocument.Open(number == "1" ? bench.One : bench.Made("number.pdf", "--print", "15cm", "--number", number));
+            return [.. document.GetPage(2).GetWords().Select(w => w.Text)];
+        }
+
+        string[] seven = Letters("7");
+        Assert.Equal(seven, Letters("7"));
+        Assert.NotEqual(seven.Skip(12), Letters("1").Skip(12));
+    }
+
+    // Derived: an observer who writes clean up to 800, bearable up to 3200 and no above, read off the key; a third of a stop either way.
+    [Fact]
+    public void Answers_typed_in_become_the_limits_that_a_plan_uses()
+    {
+        string typed = Typed(bench.One);
+        Ended judged = bench.Program.Run("judge", "--strip", "1", "--paper", typed);
+        Assert.Equal((0, ""), (judged.Code, judged.Error));
+        Assert.StartsWith("Clean ", judged.Out, StringComparison.Ordinal);
+        Assert.Contains("for 15 cm at 60 cm", judged.Out, StringComparison.Ordinal);
+
+        using JsonDocument json = JsonDocument.Parse(bench.Program.Run("judge", "--strip", "1", "--paper", typed, "--json").Out);
+        double clean = json.RootElement.GetProperty("clean").GetProperty("iso").GetDouble(), stretch = json.RootElement.GetProperty("stretch").GetProperty("iso").GetDouble();
+        // Steps of a whole stop: the limit lies anywhere between the last yes and the first no.
+        Assert.InRange(Math.Log2(clean / 800), -1 / 3.0, 1 + 1 / 3.0);
+        Assert.InRange(Math.Log2(stretch / 3200), -1 / 3.0, 1 + 1 / 3.0);
+
+        Ended plan = bench.Program.Run("plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "15cm", "--distance", "60cm");
+        Assert.Equal(0, plan.Code);
+        Assert.Contains("by your own judging", plan.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains($"Limits of Body A are your own, judged on {DateTime.UtcNow.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}", (plan.Out + plan.Error).ReplaceLineEndings(" "), StringComparison.Ordinal);
+
+        Ended known = bench.Program.Run("judge", "--print", "15cm", "--distance", "60cm");
+        Assert.Contains("you judged Body A: clean ", known.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(2, "no crop 'Z'", "--strip", "1", "--paper", "A clean, Z no")]
+    [InlineData(2, "both", "--strip", "1", "--paper", "A clean, A no")]
+    [InlineData(2, "too few", "--strip", "1", "--paper", "A clean")]
+    [InlineData(2, "goes with --strip", "--paper", "A clean")]
+    [InlineData(2, "goes with --paper", "--strip", "1")]
+    [InlineData(3, "no strip 9", "--strip", "9", "--paper", "A clean")]
+    [InlineData(2, "holds for the print", "--strip", "1", "--paper", "A clean", "--print", "60cm")]
+    public void Answers_that_cannot_be_read_are_refused_with_the_reason(int code, string reason, params string[] rest)
+    {
+        Ended ended = bench.Program.Run(["judge", .. rest]);
+        Assert.Equal(code, ended.Code);
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("two.txt", "60cm", "a4", ".pdf")]
+    [InlineData("two.pdf", "60cm", "a3", "a4 or letter")]
+    [InlineData("two.pdf", "20m", "a4", "smaller print")]
+    public void A_sheet_that_cannot_be_made_is_refused_with_the_reason(string file, string print, string sheet, string reason)
+    {
+        Ended ended = bench.Program.Run("strip", bench.Folder, "--out", Path.Combine(bench.Program.Folder, file), "--print", print, "--sheet", sheet, "--quiet");
+        Assert.NotEqual(0, ended.Code);
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(bench.Program.Folder, file)));
+    }
+
+    private static bool Overlap(PdfRectangle one, PdfRectangle other) => one.Left < other.Right && other.Left < one.Right && one.Bottom < other.Top && other.Bottom < one.Top;
+
+    /// <summary>One answer to each letter, by what the key says behind it.</summary>
+    private static string Typed(string file)
+    {
+        using PdfDocument document = PdfDocument.Open(file);
+        string[] words = [.. document.GetPage(2).GetWords().Select(w => w.Text.Trim(','))];
+        List<string> answers = [];
+        for (int i = 0; i + 2 < words.Length; i++)
+        {
+            if (words[i].Length != 1 || !char.IsAsciiLetterUpper(words[i][0]) || !words[i + 1].StartsWith("ISO", StringComparison.Ordinal)) continue;
+            string number = words[i + 1].Length > 3 ? words[i + 1][3..].Trim('\u00a0', ' ') : words[i + 2];
+            int iso = int.Parse(number, CultureInfo.InvariantCulture);
+            answers.Add($"{words[i]} {(iso <= 800 ? "clean" : iso <= 3200 ? "bearable" : "no")}");
+        }
+
+        Assert.Equal(13, answers.Count);
+        return string.Join(", ", answers);
+    }
+}

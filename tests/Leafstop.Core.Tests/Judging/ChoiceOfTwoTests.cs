@@ -1,0 +1,76 @@
+using Leafstop.Core.Judging;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Viewing;
+
+namespace Leafstop.Core.Tests.Judging;
+
+public sealed class ChoiceOfTwoTests
+{
+    // Published: PSY-05, R package psyphy; 1e-5.
+    [Theory]
+    [InlineData(0.75, 0.953873)]
+    [InlineData(0.7071, 0.770651)]
+    [InlineData(0.9, 1.812388)]
+    public void Separation_of_a_share_right(double share, double expected) => Assert.Equal(expected, ChoiceOfTwo.Separation(Chance.Of(share)), 1e-5);
+
+    // Published: PSY-07, two choices at d' = 1.
+    [Fact]
+    public void Share_right_of_a_separation() => Assert.Equal(0.7602499, ChoiceOfTwo.ShareRight(1).Share, 1e-6);
+
+    // Derived: PSY-21, binomial tail.
+    [Theory]
+    [InlineData(32, 50, 0.0324543)]
+    [InlineData(60, 100, 0.0284440)]
+    public void Chance_of_guessing_so_well(int right, int answers, double expected) => Assert.Equal(expected, ChoiceOfTwo.OfGuessing(right, answers).Share, 1e-7);
+
+    // Derived: a choice of two with Weibull slopes 2.5, 3.5 and 6 (PSY-09's form, lapse 2 %), 200 checks of 20 trials each. Seen far above the eye's own threshold, not seen well below it:
+    // a guesser passes P(X >= 15 of 20) = 0.0207 of the checks, at most 11 of 200 in all but one of ten thousand.
+    [Theory]
+    [InlineData(2.5)]
+    [InlineData(3.5)]
+    [InlineData(6)]
+    public void A_difference_is_seen_where_the_eye_sees_it_and_only_there(double slope)
+    {
+        Assert.True(Seen(contrast: 2, slope) >= 190);
+        Assert.True(Seen(contrast: 0.1, slope) <= 11);
+    }
+
+    [Fact]
+    public void The_check_never_gives_a_limit_and_says_so()
+    {
+        SideBySideCheck check = SideBySideCheck.Begin(3, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth);
+        Assert.Null(check.Result());
+        while (check.Next() is { } trial)
+        {
+            SideBySidePictures pictures = check.Pictures(trial.Token);
+            check.Answer(trial.Token, pictures.Left > pictures.Right ? SideReply.Left : SideReply.Right);
+        }
+
+        SideBySideResult result = check.Result()!;
+        Assert.True(result.IsSeen);
+        Assert.Equal(result.Answers, result.Right);
+        Assert.Contains("limit", result.ToSentence(), StringComparison.Ordinal);
+    }
+
+    private static int Seen(double contrast, double slope)
+    {
+        Random random = new(17);
+        double share = 0.5 + (1 - 0.5 - 0.02) * (1 - Math.Exp(-Math.Pow(contrast, slope)));
+        int seen = 0;
+        for (int run = 0; run < 200; run++)
+        {
+            SideBySideCheck check = SideBySideCheck.Begin(run, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth);
+            while (check.Next() is { } trial)
+            {
+                SideBySidePictures pictures = check.Pictures(trial.Token);
+                bool right = random.NextDouble() < share;
+                check.Answer(trial.Token, right == pictures.Left > pictures.Right ? SideReply.Left : SideReply.Right);
+            }
+
+            if (check.Result()!.IsSeen) seen++;
+        }
+
+        return seen;
+    }
+}

@@ -1,0 +1,73 @@
+using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+
+namespace Leafstop.Core.Tests.Judging;
+
+public sealed class PaperAnswersTests
+{
+    private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
+
+    private static BlindCodes Key(long seed) =>
+        BlindCodes.For(seed, JudgingLadder.Of(((double[])[100, 200, 400, 800, 1600, 3200, 6400, 12800]).Select(i => new LadderIso(Iso.FromMarking(i), true))));
+
+    [Fact]
+    public void Letters_are_drawn_by_the_seed_and_hide_the_order()
+    {
+        Assert.Equal(Key(4).Codes, Key(4).Codes);
+        Assert.NotEqual(Key(4).Codes, Key(5).Codes);
+        Assert.Equal(13, Key(4).Codes.Length);
+        Assert.Single(Key(4).Codes, c => c.IsBlank);
+        Assert.Equal(4, Key(4).Codes.GroupBy(c => (c.Shown.Iso, c.IsBlank)).Count(g => g.Count() == 2));
+        Assert.DoesNotContain(Key(4).Codes, c => c.Letter is "I" or "O");
+        Assert.NotEqual(Key(4).Codes.Select(c => c.Shown.EquivalentStops).Order(), Key(4).Codes.Select(c => c.Shown.EquivalentStops));
+    }
+
+    [Fact]
+    public void Case_separators_and_groups_of_letters_do_not_matter()
+    {
+        BlindCodes key = Key(1);
+        PaperAnswers answers = PaperAnswers.Read("a: Clean; b=NO\nc d e - bearable, F unsure", key);
+        Assert.Equal([PaperWord.Clean, PaperWord.No, PaperWord.Bearable, PaperWord.Bearable, PaperWord.Bearable, PaperWord.Unsure], answers.Words.Values);
+        Assert.Equal(["G", "H", "J", "K", "L", "M", "N"], answers.Missing);
+    }
+
+    [Theory]
+    [InlineData("A clean, Z no", "no crop 'Z'")]
+    [InlineData("A clean, B no, A no", "called both clean and no")]
+    [InlineData("A clean, B", "B has no answer")]
+    [InlineData("clean A", "no letter before it")]
+    [InlineData("A lovely", "'lovely' is no answer")]
+    [InlineData("A clean, B no", "too few")]
+    [InlineData("", "too few")]
+    public void What_cannot_be_read_is_said_in_a_sentence(string text, string reason)
+    {
+        Assert.False(PaperAnswers.TryRead(text, Key(1), out PaperAnswers? answers, out string why));
+        Assert.Null(answers);
+        Assert.Contains(reason, why, StringComparison.Ordinal);
+    }
+
+    // Derived: clean up to 800, bearable up to 3200: each limit lies between the last yes and the first no, a third of a stop either way.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void A_consistent_eye_finds_its_limits_on_paper(long seed)
+    {
+        BlindCodes key = Key(seed);
+        JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} {(c.Shown.Equivalent.Speed < 1000 ? "clean" : c.Shown.Equivalent.Speed < 4000 ? "bearable" : "no")}")), key).Judge(Tags);
+        Assert.InRange(result.Clean.LimitStops!.Value.Value, 3 - (1 / 3.0), 4 + (1 / 3.0));
+        Assert.InRange(result.Stretch.LimitStops!.Value.Value, 5 - (1 / 3.0), 6 + (1 / 3.0));
+        Assert.Equal((LimitOrigin.Judged, Tags), (result.ToLimits()!.Origin, result.ToLimits()!.Tags));
+    }
+
+    [Fact]
+    public void An_eye_that_calls_everything_the_same_finds_none()
+    {
+        BlindCodes key = Key(1);
+        JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} clean")), key).Judge(Tags);
+        Assert.False(result.Clean.HasLimit || result.Stretch.HasLimit);
+        Assert.Null(result.ToLimits());
+    }
+}
