@@ -1,4 +1,5 @@
 using System.Net;
+using Leafstop.Raw.Developed;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
@@ -18,18 +19,24 @@ internal static class WorkbenchHost
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = 64 << 10;
             kestrel.Listen(IPAddress.Loopback, wishes.Port);
         });
         builder.Services.AddRoutingCore();
         DataFile file = new(wishes.DataFolder);
-        builder.Services.AddSingleton(new CameraStore(file));
-        builder.Services.AddSingleton(new JudgementStore(file));
+        CameraStore cameras = new(file);
+        JudgementStore judgings = new(file);
+        builder.Services.AddSingleton(cameras);
+        builder.Services.AddSingleton(judgings);
+        // Made by the container, so that it is ended with the host.
+        builder.Services.AddSingleton(_ => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker)));
 
         WebApplication host = builder.Build();
         host.Use(OwnOriginOnly.Guard);
         host.Use(PlainProblems.Tell);
         host.UseRouting();
         JudgingRoutes.Map(host);
+        RunningJudgingRoutes.Map(host);
         host.MapFallback(() => PlainProblems.Of(404, "There is nothing at this address."));
         return host;
     }
