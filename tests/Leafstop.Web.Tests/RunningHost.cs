@@ -1,6 +1,9 @@
+using Leafstop.Raw.Decoding;
 using Leafstop.Storage;
 using Leafstop.Storage.Tests;
+using Leafstop.Web.Features.Judgings;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Leafstop.Web.Tests;
 
@@ -10,7 +13,15 @@ internal sealed class RunningHost : IAsyncDisposable
     private readonly TemporaryFolder _folder = new();
     private readonly WebApplication _host;
 
-    private RunningHost() => _host = WorkbenchHost.Build(new HostWishes(_folder.File.Folder, 0));
+    private RunningHost() => _host = WorkbenchHost.Build(new HostWishes(_folder.File.Folder, 0)
+    {
+        CropFolder = Path.Combine(_folder.Path, "crops"),
+        Worker = new WorkerCommand(Path.Combine(AppContext.BaseDirectory, "Leafstop.Testing.Worker"), []),
+    });
+
+    public string Folder => _folder.Path;
+
+    public RunningJudgings Judgings => _host.Services.GetRequiredService<RunningJudgings>();
 
     public DataFile File => _folder.File;
 
