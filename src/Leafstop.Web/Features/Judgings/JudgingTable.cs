@@ -122,7 +122,7 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
             {
                 if (HasMoved())
                     return;
-                // "Unsure" is rarer and lies between the two; its next picture is mostly one of theirs.
+                // What follows "unsure" is made when it is asked for.
                 (JudgingTrial Trial, TrialPicture Picture)[] next = [.. new[] { JudgingReply.No, JudgingReply.Yes }.Select(After).OfType<(JudgingTrial, TrialPicture)>()];
                 pictures.KeepOnly([now, .. next.Select(n => n.Picture)]);
                 foreach (var (coming, picture) in next)
@@ -145,7 +145,7 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
 
         (JudgingTrial, TrialPicture)? After(JudgingReply reply)
         {
-            // What comes next depends on setup and answers alone, so a second session foretells it. Level and blank of the answer in between are those of now.
+            // What comes next depends on setup and answers alone, so a second session foretells it.
             JudgingSession foretold = JudgingSession.Resume(setup, given);
             foretold.Answer(trial.Token, reply);
             return foretold.Next() is { } coming ? (coming, foretold.Picture(coming.Token)) : null;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
@@ -7,6 +8,7 @@ using Leafstop.Core.Viewing;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
+using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
 
@@ -15,7 +17,7 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>One judging from the folder to the last answer.</summary>
 internal sealed class RunningJudging : IAsyncDisposable
 {
-    // Seen at arm's length a good eye tells 1′ apart; only the words of the note use it.
+    // The usual figure for good eyes (common practice, no source). Only a note hangs on it, no scale.
     private static readonly Angle Acuity = Angle.FromArcminutes(1);
 
     private readonly CancellationTokenSource _stop = new();
@@ -69,9 +71,14 @@ internal sealed class RunningJudging : IAsyncDisposable
         {
             _outcome = Outcome.Failed(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidOperationException or Storage.UnusableDataFileException)
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidOperationException or UnusableDataFileException)
         {
             _outcome = Outcome.Failed(fault.Message);
+        }
+        catch (Exception fault)
+        {
+            // Nobody waits for this work: a fault that is not told here would leave the page waiting for ever.
+            _outcome = Outcome.Failed($"A fault in Leafstop itself ended this judging before it began ({fault.GetType().Name}).");
         }
     }
 
@@ -89,7 +96,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         double onPrint = view.PixelsPerCentimetre(camera.Width);
         if (onScreen / onPrint is < 1.0 / 64 or > 8)
             return Outcome.Failed(string.Create(
-                System.Globalization.CultureInfo.InvariantCulture,
+                CultureInfo.InvariantCulture,
                 $"The print would have {onPrint:0.#} pixels on a centimetre and the screen has {onScreen:0.#}: that is too far apart to be shown. Choose another print width."));
 
         DevelopedCrops crops = await DevelopedCrops.MakeAsync(answer, new CropWish(), _stores.Worker, _stores.Cache, new Steps(this, "cutting"), _stop.Token).ConfigureAwait(false);
