@@ -4,7 +4,7 @@ using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Architecture;
 
-/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line knows both.</summary>
+/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both.</summary>
 public sealed class ArrowsTests
 {
     private static readonly Dictionary<string, string[]> Allowed = new()
@@ -13,6 +13,7 @@ public sealed class ArrowsTests
         ["Leafstop.Raw"] = ["Leafstop.Core"],
         ["Leafstop.Storage"] = ["Leafstop.Core"],
         ["Leafstop.Cli"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
+        ["Leafstop.Web"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
     };
 
     public static TheoryData<string> Projects => [.. Allowed.Keys];

@@ -1,0 +1,35 @@
+using System.Text.Json;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage.Judgements;
+
+namespace Leafstop.Web.Features.Judgings;
+
+/// <summary>A kept judging as it goes out. One that is unfinished tells nothing about levels, limits or blanks: its observer still has to be blind.</summary>
+internal sealed record JudgingView(
+    DateTimeOffset BegunAt, DateTimeOffset JudgedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment,
+    int Answers, bool IsFinished, JudgedLimitView? Clean, JudgedLimitView? Stretch, bool? AreLimitsKept, IReadOnlyList<string>? Words)
+{
+    public static JudgingView Of(KeptJudging kept)
+    {
+        LimitTags tags = kept.Result.Tags;
+        bool isFinished = !kept.IsUnfinished;
+        return new(
+            kept.BegunAt, kept.JudgedAt, Camel(kept.Source), tags.Print.WidthMm, tags.Print.ViewingDistanceMm, Camel(tags.Tone), Camel(tags.Treatment),
+            kept.Answers.Length, isFinished,
+            isFinished ? JudgedLimitView.Of(kept.Result.Clean) : null,
+            isFinished ? JudgedLimitView.Of(kept.Result.Stretch) : null,
+            isFinished ? kept.Result.ToLimits() is not null : null,
+            isFinished ? kept.Result.ToSentences() : null);
+    }
+
+    internal static string Camel<T>(T value) where T : struct, Enum => JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
+}
+
+/// <summary>One limit with its 95 % interval; the ISOs are null where there is no limit.</summary>
+internal sealed record JudgedLimitView(string Outcome, int Answers, double? Iso, double? LowIso, double? HighIso)
+{
+    public static JudgedLimitView Of(QuestionReading reading) =>
+        new(JudgingView.Camel(reading.Outcome), reading.Answers, reading.Limit?.Speed, reading.Low?.Speed, reading.High?.Speed);
+}

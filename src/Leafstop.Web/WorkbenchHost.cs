@@ -1,0 +1,43 @@
+using System.Net;
+using Leafstop.Raw.Developed;
+using Leafstop.Storage;
+using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Judgements;
+using Leafstop.Web.Features.Judgings;
+using Leafstop.Web.Safety;
+
+namespace Leafstop.Web;
+
+/// <summary>Puts the host together.</summary>
+internal static class WorkbenchHost
+{
+    /// <summary>The host, not yet started.</summary>
+    public static WebApplication Build(HostWishes wishes)
+    {
+        // The empty builder reads no settings file and no environment, so that nothing but this line decides where the host listens.
+        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = 64 << 10;
+            kestrel.Listen(IPAddress.Loopback, wishes.Port);
+        });
+        builder.Services.AddRoutingCore();
+        DataFile file = new(wishes.DataFolder);
+        CameraStore cameras = new(file);
+        JudgementStore judgings = new(file);
+        builder.Services.AddSingleton(cameras);
+        builder.Services.AddSingleton(judgings);
+        // Made by the container, so that it is ended with the host.
+        builder.Services.AddSingleton(_ => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker)));
+
+        WebApplication host = builder.Build();
+        host.Use(OwnOriginOnly.Guard);
+        host.Use(PlainProblems.Tell);
+        host.UseRouting();
+        JudgingRoutes.Map(host);
+        RunningJudgingRoutes.Map(host);
+        host.MapFallback(() => PlainProblems.Of(404, "There is nothing at this address."));
+        return host;
+    }
+}
