@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage.Judgements;
 
