@@ -33,7 +33,7 @@ public sealed record BlindCodes
     /// <summary>Draws the letters.</summary>
     /// <param name="seed">Number of the strip.</param>
     /// <param name="ladder">Every ISO of it is shown once as it is, and the cleanest mix as a blank check.</param>
-    /// <param name="repeats">How many ISOs are shown a second time, at most all of them: the noisiest, because few levels lie above a limit and a single one that is refused would not carry it.</param>
+    /// <param name="repeats">How many ISOs are shown a second time, at most all of them: every second one from the noisiest down, so that a limit near either end has more than one answer beyond it; what is left over goes to the noisiest of the others.</param>
     /// <exception cref="ArgumentException">More crops than there are letters, or more repeats than ISOs; the message is for the person.</exception>
     public static BlindCodes For(long seed, JudgingLadder ladder, int repeats = 4)
     {
@@ -42,9 +42,9 @@ public sealed record BlindCodes
             throw new ArgumentOutOfRangeException(nameof(repeats), repeats, $"Of {levels.Length} ISOs none to all can be shown twice.");
         if (levels.Length + repeats + 1 > Letters.Length)
             throw new ArgumentException($"{levels.Length} ISOs with {repeats} repeats and a blank check need more than the {Letters.Length} letters there are: choose fewer ISOs.", nameof(ladder));
-        int first = levels.Length - repeats;
+        ShownLevel[] fromNoisiest = [.. levels.Reverse()], twice = [.. fromNoisiest.Where((_, i) => i % 2 == 0).Concat(fromNoisiest.Where((_, i) => i % 2 == 1)).Take(repeats)];
         (ShownLevel Shown, bool IsBlank, bool IsSecond)[] drawn = SeededDraw.Shuffled<(ShownLevel, bool, bool)>(
-            [.. levels.Select(l => (l, false, false)), .. levels.Skip(first).Take(repeats).Select(l => (l, false, true)), (ladder.Cleanest, true, true)], seed, "letters");
+            [.. levels.Select(l => (l, false, false)), .. twice.Select(l => (l, false, true)), (ladder.Cleanest, true, true)], seed, "letters");
         return new BlindCodes(seed, ladder, [.. drawn.Select((d, i) => new CodedLevel(Letters[i].ToString(), d.Shown, d.IsBlank, d.IsSecond))]);
     }
 }

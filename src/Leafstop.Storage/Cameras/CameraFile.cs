@@ -37,10 +37,13 @@ public static class CameraFile
         foreach (KeptMeasurement m in camera.Measurements)
             Write(json, m);
         json.WriteEndArray();
-        json.WriteStartArray("judgings");
-        foreach (KeptJudging judging in camera.Judgings)
-            JudgementEntries.Write(json, judging);
-        json.WriteEndArray();
+        if (!camera.Judgings.IsEmpty)
+        {
+            json.WriteStartArray("judgings");
+            foreach (KeptJudging judging in camera.Judgings)
+                JudgementEntries.Write(json, judging);
+            json.WriteEndArray();
+        }
         json.WriteEndObject();
     }
 
