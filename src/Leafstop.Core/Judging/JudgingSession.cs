@@ -42,9 +42,9 @@ public sealed class JudgingSession
         foreach (JudgingAnswer answer in answers)
         {
             if (answer.Number != session._answers.Count + 1)
-                throw new ArgumentException($"Answer {answer.Number} stands where answer {session._answers.Count + 1} belongs: this session cannot be resumed.", nameof(answers));
+                throw new ArgumentException($"Answer {answer.Number} stands where answer {session._answers.Count + 1} belongs: this judging cannot be gone on with.", nameof(answers));
             if (!setup.Ladder.Levels.Any(l => l.Iso == answer.Shown.Iso && Math.Abs(l.EquivalentStops - answer.Shown.EquivalentStops) < 1e-6))
-                throw new ArgumentException($"Answer {answer.Number} is about a level that the ladder has not: this session belongs to another ladder.", nameof(answers));
+                throw new ArgumentException($"Answer {answer.Number} is about a level that the ladder has not: this judging belongs to another ladder.", nameof(answers));
             session._answers.Add(answer);
         }
         session.Reckon();
