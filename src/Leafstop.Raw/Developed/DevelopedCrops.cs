@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Developing;
+using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
@@ -65,6 +66,19 @@ public sealed class DevelopedCrops
     /// <summary>The crop of a subject at a level.</summary>
     /// <returns>Null when there is none.</returns>
     public DevelopedCrop? Find(CropSubject subject, Iso iso) => Crops.FirstOrDefault(c => c.Subject == subject && c.Level.Iso == iso);
+
+    /// <summary>The picture of a level that is judged: one frame, or both mixed.</summary>
+    /// <param name="subject">What is shown.</param>
+    /// <param name="shown">The level.</param>
+    /// <param name="isSecondFrameFirst">True when the second frame is shown, or weighs more.</param>
+    /// <param name="scale">Pixel for pixel, or the scale of a print.</param>
+    /// <returns>A PNG file; null when the ladder has no such crop.</returns>
+    public byte[]? Png(CropSubject subject, ShownLevel shown, bool isSecondFrameFirst, PrintScale scale)
+    {
+        ArgumentNullException.ThrowIfNull(shown);
+        DevelopedCrop? crop = Crops.FirstOrDefault(c => c.Subject == subject && Iso.FromMarking(c.Level.Iso.Speed) == shown.Iso);
+        return crop?.Png(crop.HasPair ? PairMix.OfFirst(isSecondFrameFirst ? 1 - shown.Weight : shown.Weight) : PairMix.FirstAlone, scale);
+    }
 
     /// <summary>A level that was not photographed: a mix of the pair of the next noisier level, its noise between those of its two neighbours in proportion to the distance in stops.</summary>
     /// <param name="subject">What is shown.</param>

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
@@ -30,11 +29,5 @@ internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, 
 
     /// <summary>The picture behind a letter: the frame, or the mix of both, that the key asks for, pixel for pixel.</summary>
     /// <returns>A PNG file; null when the ladder has no such crop.</returns>
-    public byte[]? Picture(CodedLevel code, CropSubject subject)
-    {
-        DevelopedCrop? crop = Crops.Crops.FirstOrDefault(c => c.Subject == subject && Iso.FromMarking(c.Level.Iso.Speed) == code.Shown.Iso);
-        if (crop is null) return null;
-        PairMix mix = !crop.HasPair ? PairMix.FirstAlone : PairMix.OfFirst(code.IsSecondFrameFirst ? 1 - code.Shown.Weight : code.Shown.Weight);
-        return crop.Png(mix, PrintScale.PixelForPixel);
-    }
+    public byte[]? Picture(CodedLevel code, CropSubject subject) => Crops.Png(subject, code.Shown, code.IsSecondFrameFirst, PrintScale.PixelForPixel);
 }

@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
@@ -41,10 +40,6 @@ internal sealed class LadderPictures(DevelopedCrops crops, PrintScale scale)
         _ => CropSubject.Texture,
     };
 
-    private byte[] Made(TrialPicture picture, CropRegion region)
-    {
-        DevelopedCrop crop = crops.Crops.First(c => c.Subject == Subject(region) && Iso.FromMarking(c.Level.Iso.Speed) == picture.Level.Iso);
-        double first = picture.IsSecondFrameFirst ? 1 - picture.Level.Weight : picture.Level.Weight;
-        return crop.Png(crop.HasPair ? PairMix.OfFirst(first) : PairMix.FirstAlone, scale);
-    }
+    private byte[] Made(TrialPicture picture, CropRegion region) => crops.Png(Subject(region), picture.Level, picture.IsSecondFrameFirst, scale)
+        ?? throw new InvalidOperationException("A trial asks for a level that the ladder has not.");
 }
