@@ -49,6 +49,14 @@ public sealed record MovingSubject
     /// <summary>Smear on the sensor of steady motion: v·m·t. Of swaying things see <see cref="SwayingLeaf"/>: they turn back.</summary>
     public Length Smear(Speed speed, ShutterTime shutter) => Length.FromMetres(speed.MetresPerSecond * Scale * shutter.Seconds);
 
+    /// <summary>The speed of the subject from a smear that a frame shows: smear/(m·t); null when its motion does not show.</summary>
+    /// <remarks>The inverse of <see cref="Smear"/>, for motion that did not turn back in the frame: of a swing that did it tells too little.</remarks>
+    /// <param name="onSensor">Length of the smear on the sensor.</param>
+    /// <param name="shutter">Exposure of the frame.</param>
+    public Speed? SpeedFrom(Length onSensor, ShutterTime shutter) => TravelFor(onSensor) is { } travel
+        ? Speed.FromMetresPerSecond(travel.Metres / shutter.Seconds)
+        : null;
+
     /// <summary>The longest exposure whose smear stays within a length on the sensor: c/(v·m).</summary>
     /// <param name="speed">Speed of the subject.</param>
     /// <param name="allowedOnSensor">Largest smear that is taken for still, above zero; <see cref="JudgedPrint.CircleOfConfusion"/> for a print.</param>

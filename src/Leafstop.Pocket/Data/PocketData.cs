@@ -1,0 +1,115 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.Json;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+
+namespace Leafstop.Pocket.Data;
+
+/// <summary>What the program wrote into the page: cameras with their limits, the print, lenses, tastes, places (docs/json/pocket.md).</summary>
+internal sealed record PocketData
+{
+    public ImmutableArray<PocketCamera> Cameras { get; init; } = [];
+
+    /// <summary>The print the page is for; null for that of the limits.</summary>
+    public PrintCondition? Print { get; init; }
+
+    /// <summary>Focal lengths, mm, shortest first.</summary>
+    public ImmutableArray<double> Lenses { get; init; } = [];
+
+    /// <summary>Streaks the person likes, per cent of the width.</summary>
+    public ImmutableArray<double> Tastes { get; init; } = [];
+
+    public ImmutableArray<PocketPlace> Places { get; init; } = [];
+
+    /// <summary>The day it was written, in words; empty when not said.</summary>
+    public string Made { get; init; } = "";
+
+    public static PocketData Read(string text)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(Encoding.UTF8.GetBytes(text));
+            return document.RootElement.ValueKind == JsonValueKind.Object ? Of(new Entry(document.RootElement)) : new PocketData();
+        }
+        catch (JsonException)
+        {
+            return new PocketData();
+        }
+    }
+
+    private static PocketData Of(Entry e) => new()
+    {
+        Made = e.Text("made"),
+        Print = e.Inner("print") is { } print ? PrintOf(print) : null,
+        Cameras = [.. e.Each("cameras").Select(CameraOf).OfType<PocketCamera>()],
+        Lenses = [.. e.Each("lenses").Select(l => l.Within("focalLengthMm", 1, 10_000)).OfType<double>().Distinct().Order()],
+        Tastes = [.. e.Each("tastes").Select(t => t.Within("streakPercent", 0.01, 1000)).OfType<double>().Distinct().Order()],
+        Places = [.. e.Each("places").Where(p => p.Text("name").Length > 0).Select(p => new PocketPlace(p.Text("name"), [.. p.Each("notes").Select(NoteOf).OfType<PocketNote>()]))],
+    };
+
+    private static PrintCondition? PrintOf(Entry e) =>
+        e.Within("widthMm", 10, 100_000) is { } width && e.Within("viewingDistanceMm", 10, 100_000) is { } distance ? new PrintCondition(width, distance) : null;
+
+    private static PocketCamera? CameraOf(Entry e)
+    {
+        if (e.Within("baseIso", 1, 100_000) is not { } baseIso)
+            return null;
+        FrameFormat? format = e.Inner("format") is { } f && f.Within("widthMm", 1, 2000) is { } width && f.Within("heightMm", 1, 2000) is { } height
+            ? FrameFormat.Of(Length.FromMillimetres(width), Length.FromMillimetres(height))
+            : null;
+        return new PocketCamera(e.Text("name"), Iso.FromSpeed(baseIso), format, [.. e.Each("limits").Select(LimitsOf).OfType<PocketLimits>()]);
+    }
+
+    private static PocketLimits? LimitsOf(Entry e)
+    {
+        Iso? clean = e.Within("cleanIso", 1, 1e7) is { } c ? Iso.FromSpeed(c) : null, stretch = e.Within("stretchIso", 1, 1e7) is { } s ? Iso.FromSpeed(s) : null;
+        if ((clean is null && stretch is null) || (clean is not null && stretch is not null && stretch < clean) || e.Inner("print") is not { } p || PrintOf(p) is not { } print)
+            return null;
+        LimitTags tags = new(e.Text("body"), print, Choice(e.Text("tone"), ToneKind.NotStated), Choice(e.Text("treatment"), NoiseTreatment.NotStated));
+        return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, Choice(e.Text("how"), LimitOrigin.Given)), e.Text("judged"), e.Text("remark"));
+    }
+
+    private static PocketNote? NoteOf(Entry e) => e.Within("meteredEv100", -20, 30) is { } ev
+        ? new PocketNote(e.Text("time"), ExposureValue.Of(ev), e.Text("sky"), e.Text("filter"), e.Text("remark"))
+        : null;
+
+    private static T Choice<T>(string text, T otherwise) where T : struct, Enum
+    {
+        foreach (T choice in Enum.GetValues<T>())
+        {
+            if (choice.ToString().Equals(text, StringComparison.OrdinalIgnoreCase))
+                return choice;
+        }
+        return otherwise;
+    }
+}
+
+/// <summary>A camera with its limits, the one that speaks first.</summary>
+/// <param name="Name">As it is kept.</param>
+/// <param name="BaseIso">Base ISO, exact.</param>
+/// <param name="Format">Its frame; null when not known.</param>
+/// <param name="Limits">Own judged ones first, worked-out ones last.</param>
+internal sealed record PocketCamera(string Name, Iso BaseIso, FrameFormat? Format, ImmutableArray<PocketLimits> Limits);
+
+/// <summary>A pair of limits with its five tags.</summary>
+/// <param name="Limits">The limits.</param>
+/// <param name="Judged">The day of the judging in words; empty when not judged.</param>
+/// <param name="Remark">Where the ladder ends before them; else empty.</param>
+internal sealed record PocketLimits(NoiseLimits Limits, string Judged, string Remark)
+{
+    /// <summary>Tells one pair of a camera from another.</summary>
+    public string Key => $"{Limits.Origin} {Limits.Tags.Tone} {Limits.Tags.Treatment} {Limits.Tags.Print.WidthMm:0} {Limits.Tags.Print.ViewingDistanceMm:0}";
+}
+
+/// <summary>A place by its name; its whereabouts are not in the page.</summary>
+internal sealed record PocketPlace(string Name, ImmutableArray<PocketNote> Notes);
+
+/// <summary>A light note.</summary>
+/// <param name="Time">Day and clock in words.</param>
+/// <param name="Metered">As the meter showed it.</param>
+/// <param name="Sky">Cloud in words; may be empty.</param>
+/// <param name="Filter">The filter that was on; may be empty.</param>
+/// <param name="Remark">Own words; may be empty.</param>
+internal sealed record PocketNote(string Time, ExposureValue Metered, string Sky, string Filter, string Remark);

@@ -1,0 +1,243 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Leafstop.Core.Exposure;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Optics;
+using Leafstop.Core.Planning;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Pocket.Data;
+using Leafstop.Pocket.Screens;
+
+namespace Leafstop.Pocket;
+
+/// <summary>The page in use: what was written into it, what was set, and what Core says of both.</summary>
+internal sealed class PocketPage
+{
+    /// <summary>Light readings that are remembered.</summary>
+    public const int MostReadings = 12;
+
+    /// <summary>The name of the camera that stands for numbers typed in here.</summary>
+    public const string OwnName = "your own numbers";
+
+    private ExposurePlan? _plan;
+    private string _refusal = "";
+
+    public PocketPage(PocketData data, PocketState state)
+    {
+        (Data, State) = (data, state);
+        State.Light ??= ExposureGap.LightWhen(default, Aperture, Shutter, BaseIso).Value;
+        if (!ScreenNames.Contains(State.Screen.Split(':')[0]))
+            State.Screen = "gap";
+    }
+
+    public PocketData Data { get; }
+
+    public PocketState State { get; }
+
+    /// <summary>A remark on what was just pressed, shown once; empty when there is none.</summary>
+    public string Remark { get; set; } = "";
+
+    public FNumber Aperture => FNumber.FromRatio(State.Aperture);
+
+    public ShutterTime Shutter => ShutterTime.FromSeconds(State.Shutter);
+
+    /// <summary>The camera that is meant; null when the page knows none and no numbers were typed in.</summary>
+    public PocketCamera? Camera => State.Camera == OwnName && Own is { } own ? own
+        : Data.Cameras.FirstOrDefault(c => c.Name == State.Camera) ?? Data.Cameras.FirstOrDefault() ?? Own;
+
+    /// <summary>Every camera there is to choose from.</summary>
+    public IEnumerable<PocketCamera> Cameras => Own is { } own ? Data.Cameras.Append(own) : Data.Cameras;
+
+    public Iso BaseIso => Camera?.BaseIso ?? Iso.FromSpeed(State.OwnBase);
+
+    public FrameFormat Format => Camera?.Format ?? FrameFormat.FullFrame;
+
+    /// <summary>The limits that are meant, for the print they were found for; null when none are known.</summary>
+    public PocketLimits? Limits => Camera is not { Limits: { Length: > 0 } all } ? null : all.FirstOrDefault(l => l.Key == State.Limits) ?? all[0];
+
+    /// <summary>The print that is asked; null when neither the page nor the limits name one.</summary>
+    public PrintCondition? Print => Asked ?? Limits?.Limits.Tags.Print;
+
+    public Stops Gap => ExposureGap.Of(Aperture, Shutter, ExposureValue.Of(State.Light!.Value), BaseIso);
+
+    public Lens Lens => Lens.Of(Length.FromMillimetres(State.Focal));
+
+    /// <summary>The plan; null when aperture, shutter and light lie too far apart for one.</summary>
+    public ExposurePlan? Plan
+    {
+        get
+        {
+            if (_plan is null && _refusal.Length == 0)
+            {
+                try
+                {
+                    _plan = Planner.Plan(Scene());
+                }
+                catch (ArgumentOutOfRangeException wrong)
+                {
+                    _refusal = wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0];
+                }
+            }
+            return _plan;
+        }
+    }
+
+    /// <summary>Why there is no plan.</summary>
+    public string Refusal => _refusal;
+
+    private static readonly string[] ScreenNames = ["gap", "pick", "water", "leaves", "wind", "light", "more", "depth", "keep", "pair", "leaving", "zoom", "print", "place", "camera", "look", "own", "card"];
+
+    private PocketCamera? Own => State.OwnClean is null && State.OwnStretch is null ? null : new PocketCamera(OwnName, Iso.FromSpeed(State.OwnBase), null,
+    [
+        new PocketLimits(
+            NoiseLimits.Of(
+                State.OwnClean is { } clean ? Iso.FromSpeed(clean) : null, State.OwnStretch is { } stretch ? Iso.FromSpeed(stretch) : null,
+                new LimitTags("", new PrintCondition(State.OwnPrint, State.OwnDistance), ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given),
+            "", ""),
+    ]);
+
+    private PrintCondition? Asked => State is { PrintWidth: { } width, PrintDistance: { } distance } ? new PrintCondition(width, distance) : Data.Print;
+
+    /// <summary>What is asked of Core.</summary>
+    public Scene Scene() => new()
+    {
+        Aperture = Aperture,
+        Shutter = Shutter,
+        Metered = ExposureValue.Of(State.Light!.Value),
+        BaseIso = BaseIso,
+        FiltersOn = State.Polariser ? new FilterSet([Filter.Parse("polariser")]) : FilterSet.None,
+        Limits = Limits?.Limits,
+        Print = Asked,
+        FramesAveraged = State.Frames,
+        FoamOverMidGrey = State.Foam is { } foam ? Stops.Of(foam) : null,
+        Depth = DepthWish,
+        Water = State.WaterOn ? WaterWish : null,
+        Leaves = LeavesWish,
+        Trial = LeavesWish is not null && State.Trial.Length > 0 ? Trial : null,
+    };
+
+    /// <summary>Depth as it is asked for; null when it is not, or cannot be.</summary>
+    public DepthWish? DepthWish => State.DepthOn && State.Near > State.Focal && State.Near < State.Far ? DepthAt(State.Near, State.Far) : null;
+
+    /// <summary>Depth between two distances, mm.</summary>
+    public DepthWish DepthAt(double near, double far) =>
+        new(DepthDemand.Of(Lens, SubjectDistance.FromMillimetres(near), SubjectDistance.FromMillimetres(far)), Format);
+
+    public WaterView? WaterView => State.WaterDistance > State.Focal ? Core.Motion.WaterView.Of(Lens, SubjectDistance.FromMillimetres(State.WaterDistance), Format) : null;
+
+    public Speed WaterSpeed => Speed.FromMetresPerSecond(State.WaterSpeed);
+
+    public WaterWish? WaterWish => WaterView is { } view ? Core.Planning.WaterWish.For(view, WaterSpeed, Streak.FromPercent(State.Taste)) : null;
+
+    public KeeperTrial Trial => KeeperTrial.Of(State.Trial.Count(c => c == 'k'), State.Trial.Length);
+
+    /// <summary>The leaves as a trial or the wind tells them; null when they are not asked for.</summary>
+    public LeavesWish? LeavesWish
+    {
+        get
+        {
+            if (State.Leaves.Length == 0 || State.LeafDistance <= State.Focal)
+                return null;
+            var subject = MovingSubject.Of(Lens, SubjectDistance.FromMillimetres(State.LeafDistance));
+            if (State.Leaves == "wind")
+                return new LeavesWish(subject, PeakInWind, Format, HowKnown.RuleOfThumb);
+            if (Print is not { } print)
+                return null;
+            double enlargement = JudgedPrint.Of(Format, Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm)).Enlargement;
+            Speed seen = subject.SpeedFrom(Length.FromMillimetres(State.Smear / enlargement), ShutterTime.FromSeconds(State.SmearShutter)) ?? default;
+            return new LeavesWish(subject, new SpeedBand(seen, seen, seen), Format, HowKnown.Measured);
+        }
+    }
+
+    /// <summary>A leaf of 5 cm at the height of its swing in the middle of the wind force that was picked.</summary>
+    private SpeedBand PeakInWind
+    {
+        get
+        {
+            Beaufort force = Beaufort.All[State.Force];
+            var wind = Speed.FromMetresPerSecond((force.From.MetresPerSecond + force.To.MetresPerSecond) / 2);
+            SpeedBand leaf = LeafSpeed.From(WindAtLeaf.From(wind, State.Site), Length.FromCentimetres(5));
+            // The law gives the root mean square; a swing peaks at the root of two of it.
+            return SpeedBand.WithinFactor(Speed.FromMetresPerSecond(leaf.Best.MetresPerSecond * Math.Sqrt(2)), leaf.Factor);
+        }
+    }
+
+    /// <summary>Says how far under the meter reads at this aperture and shutter: that fixes the light.</summary>
+    public void SetUnder(Stops under) => State.Light = Math.Clamp(ExposureGap.LightWhen(under, Aperture, Shutter, BaseIso).Value, -20, 30);
+
+    public void SetPrint(double? width, double? distance)
+    {
+        PrintCondition now = Print ?? new PrintCondition(600, 600);
+        (State.PrintWidth, State.PrintDistance) = (width ?? now.WidthMm, distance ?? now.ViewingDistanceMm);
+    }
+
+    /// <summary>Takes limits that were typed in; the other one moves along rather than contradict.</summary>
+    public void SetOwn(double? clean, double? stretch)
+    {
+        PrintCondition print = Print ?? new PrintCondition(600, 600);
+        double low = clean ?? State.OwnClean ?? 800, high = stretch ?? State.OwnStretch ?? 3200;
+        if (clean is not null)
+            high = Math.Max(high, low);
+        else
+            low = Math.Min(low, high);
+        (State.OwnClean, State.OwnStretch, State.OwnPrint, State.OwnDistance, State.Camera) = (low, high, print.WidthMm, print.ViewingDistanceMm, OwnName);
+    }
+
+    /// <summary>Does what a button says.</summary>
+    public void Press(string act, string value, Moment now)
+    {
+        Remark = "";
+        PocketActs.Do(this, act, value, now);
+        (_plan, _refusal) = (null, "");
+    }
+
+    /// <summary>The page as JSON for the script.</summary>
+    public string Show(Moment now, bool keeps)
+    {
+        using MemoryStream stream = new();
+        using (Utf8JsonWriter json = new(stream))
+        {
+            json.WriteStartObject();
+            json.WriteString("html", Screen(now, keeps));
+            json.WriteString("say", GapWords.Spoken(this));
+            json.WriteString("screen", State.Screen);
+            json.WriteString("theme", State.Sun ? "sun" : "night");
+            json.WriteString("hand", State.LeftHand ? "left" : "right");
+            json.WriteBoolean("dim", State.Dim);
+            json.WriteBoolean("vibrate", State.Vibrate);
+            json.WritePropertyName("state");
+            PocketStateText.Write(json, State);
+            json.WriteEndObject();
+        }
+        return Encoding.UTF8.GetString(stream.ToArray());
+    }
+
+    private string Screen(Moment now, bool keeps)
+    {
+        string[] where = State.Screen.Split(':');
+        return where[0] switch
+        {
+            "pick" when where.Length > 1 && Dials.Named(where[1]) is { } dial => PickScreen.Of(this, dial, where.Length > 2 && int.TryParse(where[2], CultureInfo.InvariantCulture, out int page) ? page : 0),
+            "water" => WaterScreen.Of(this),
+            "leaves" => LeavesScreen.Of(this),
+            "wind" => WindScreen.Of(this),
+            "light" => LightScreen.Of(this, now),
+            "more" => MoreScreen.Of(this),
+            "depth" => DepthScreen.Of(this),
+            "keep" => KeepScreen.Of(this),
+            "pair" => PairScreen.Of(this),
+            "leaving" => LeavingScreen.Of(this),
+            "zoom" => ZoomScreen.Of(this),
+            "print" => PrintScreen.Of(this),
+            "place" => PlaceScreen.Of(this),
+            "camera" => CameraScreen.Of(this),
+            "look" => LookScreen.Of(this, keeps),
+            "own" => OwnScreen.Of(this),
+            "card" => CardScreen.Of(this),
+            _ => GapScreen.Of(this),
+        };
+    }
+}

@@ -1,0 +1,2 @@
+// Nothing to do at the start: the page calls PocketApi.
+return;

@@ -1,0 +1,139 @@
+using Leafstop.Core.Exposure;
+using Leafstop.Core.Planning;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+
+namespace Leafstop.Pocket.Screens;
+
+/// <summary>The answer in the few words that a pocket has room for.</summary>
+internal static class GapWords
+{
+    /// <summary>Foam in shade, stops over mid-grey, when nobody metered it: a rule of thumb (common practice, no source).</summary>
+    private static readonly Stops ShadedFoam = Stops.Of(2.7);
+
+    /// <summary>The verdict, HTML.</summary>
+    public static string Verdict(PocketPage page)
+    {
+        if (page.Plan is not { } plan)
+            return Html.Text(page.Refusal);
+        GapAnswer answer = plan.Answer;
+        string whose = plan.Limits?.Origin is LimitOrigin.Judged or LimitOrigin.Given ? "your" : "the";
+        if (answer.Gap.Value < -Stops.Hair)
+            return $"Base is enough, {Html.Size(answer.Gap)} to spare.";
+        if (plan.Iso.IsBeyondDial)
+            return "No dial goes so high.";
+        return answer.Verdict switch
+        {
+            PlanVerdict.Clean when IsNone(answer.SpareToClean) => $"On {whose} clean limit, 0 to spare.",
+            PlanVerdict.Clean => $"Inside clean, {Html.Size(answer.SpareToClean!.Value)} to spare.",
+            PlanVerdict.Stretch when IsNone(answer.SpareToStretch) => $"Past clean by {Over(answer.SpareToClean!.Value)}. On {whose} stretch limit.",
+            PlanVerdict.Stretch => $"Past clean by {Over(answer.SpareToClean!.Value)}. Still {Html.Size(answer.SpareToStretch!.Value)} short of stretch.",
+            PlanVerdict.Beyond => $"Past stretch by {Over(answer.SpareToStretch!.Value)}.",
+            _ when answer.SpareToClean is { } over => $"Past clean by {Over(over)}. Where stretch lies I cannot say.",
+            _ => "I cannot say whether it is clean.",
+        };
+    }
+
+    /// <summary>The answer as one plain sentence for a screen reader.</summary>
+    public static string Spoken(PocketPage page) =>
+        page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}" : page.Refusal;
+
+    /// <summary>HTML without its tags.</summary>
+    public static string Plain(string html)
+    {
+        System.Text.StringBuilder plain = new(html.Length);
+        bool isTag = false;
+        foreach (char c in html)
+        {
+            if (c == '<')
+                isTag = true;
+            else if (c == '>')
+                isTag = false;
+            else if (!isTag)
+                plain.Append(c);
+        }
+        return plain.ToString();
+    }
+
+    /// <summary>Whose limits, for what print, and how they are known, HTML.</summary>
+    public static string Limits(PocketPage page)
+    {
+        if (page.Plan?.Limits is not { } limits)
+            return page.Camera is null ? "No camera and no limits are in this page: set your own under More." : "No limits for this camera: judge it at home, or set your own under More.";
+        PrintCondition print = limits.Tags.Print;
+        string known = !limits.Shifts.IsEmpty ? How("w", "worked out") : limits.Origin switch
+        {
+            LimitOrigin.Judged => How("m", "measured"),
+            LimitOrigin.WorkedOut => How("w", "worked out"),
+            LimitOrigin.Invented => "invented",
+            _ => "as you gave it",
+        };
+        string which = limits.CleanDial is { } clean ? $"Clean {Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
+        string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth tones", ToneKind.Textured => ", textured tones", ToneKind.Shadows => ", shadows", _ => "" };
+        return $"{which}, for {Dials.Distance(print.WidthMm).Replace(' ', '\u00A0')} at {Dials.Distance(print.ViewingDistanceMm).Replace(' ', '\u00A0')}{tone}. {known}";
+    }
+
+    /// <summary>The things to mind here and now, most pressing first, HTML; each is one short line.</summary>
+    public static IEnumerable<string> Cares(PocketPage page)
+    {
+        if (page.Plan is not { } plan)
+            yield break;
+        Scene scene = plan.Scene;
+        foreach (Caution caution in plan.Cautions)
+        {
+            string? care = caution.Code switch
+            {
+                CautionCode.BelowBase => Html.Text(caution.Text[(caution.Text.IndexOf(": ", StringComparison.Ordinal) + 2)..]).Replace("at ISO", "At ISO", StringComparison.Ordinal),
+                CautionCode.Foam => Foam(plan),
+                CautionCode.LeavesMove when scene.Leaves is { } leaves && plan.Print is { } print && leaves.Smear(scene.Shutter, print, scene.WidthKept) is { Passes: false } smear =>
+                    $"Leaves smear {Hundredths(smear.OnPrint)} mm on the print; you see {Hundredths(smear.Print.AllowedOnPrint)}.",
+                CautionCode.Depth when scene.Depth is { } depth && plan.Print is { } print =>
+                    $"Near and far blur {Hundredths(depth.BlurOnPrint(scene.Aperture, print, scene.WidthKept))} mm; you see {Hundredths(depth.AllowedOnPrint(print))}.",
+                CautionCode.LongExposure => "Past 10 s limits are another thing: test them.",
+                CautionCode.LimitsConverted => "Stripes do not scale with the print: check those.",
+                _ => null,
+            };
+            if (care is not null)
+                yield return care;
+        }
+    }
+
+    /// <summary>What the polariser costs, HTML; empty when none is on.</summary>
+    public static string Polariser(PocketPage page)
+    {
+        if (page.Plan?.Row(GiveUpKind.Polariser) is not { } row)
+            return "";
+        string exact = Html.Exact(row.Answer.Iso.Speed);
+        return row.Answer.Gap.Value < -Stops.Hair
+            ? "Polariser counted. Without it base is enough."
+            : $"Polariser counted. Without it ISO <data value=\"{exact}\">{TwoFigures(row.Answer.Iso.Speed)}</data>, dial {Html.Iso(row.Iso.Dial)}.";
+    }
+
+    /// <summary>How something is known: the line under the word says it, and the word.</summary>
+    public static string How(string kind, string word) => $"<span class=\"k k-{kind}\">{word}</span>";
+
+    private static string Foam(ExposurePlan plan)
+    {
+        HighlightRoom room = plan.Foam ?? HighlightRoom.Of(ShadedFoam, plan.Answer.Iso, plan.Answer.Iso, plan.Scene.ClipOverMidGrey);
+        string foam = plan.Foam is null ? "Shaded foam" : "Foam";
+        return room.IsClipped
+            ? $"{foam} is clipped by {Html.Size(-room.Left)}: ISO {Html.Iso(room.HighestIso)} keeps it, or bracket −{room.BracketStops}."
+            : $"{foam} has about {Quarter(room.Left)} stop left. Check the highlights.";
+    }
+
+    // A third would say more than such a guess holds.
+    private static string Quarter(Stops left) => Math.Abs(left.Value - 0.25) < 0.06 ? "<span class=\"fr\">1/4</span>" : Html.Size(left);
+
+    private static string TwoFigures(double iso)
+    {
+        double step = Math.Pow(10, Math.Floor(Math.Log10(iso)) - 1);
+        return Html.Iso(Iso.FromSpeed(Math.Round(iso / step) * step));
+    }
+
+    private static bool IsNone(Stops? stops) => stops is { } s && s.NearestThird().Value == 0;
+
+    private static string Over(Stops spare) => IsNone(spare) ? "a little" : Html.Size(spare);
+
+    private static string Hundredths(Length length) => length.Millimetres.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,32 @@
+using System.Text;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Planning;
+using Leafstop.Core.Quantities;
+
+namespace Leafstop.Pocket.Screens;
+
+/// <summary>Two frames: the water's shutter is the one on the first screen, the leaves' is set here. Aperture, focus, white balance and polariser stay.</summary>
+internal static class PairScreen
+{
+    public static string Of(PocketPage page)
+    {
+        string set = $"<div class=\"steps\">{Parts.Step(page, Dials.Shutter with { Label = "water" })}{Parts.Step(page, Dials.SecondShutter)}</div>";
+        (string, string)[] doors = [("go:gap", "Back"), ("go:water", "Water"), ("go:leaves", "Leaves"), ("go:light", "Light")];
+        ShutterTime leaves = ShutterTime.FromSeconds(page.State.SecondShutter);
+        if (leaves.Seconds >= page.State.Shutter * (1 - Stops.Hair))
+            return Parts.Inner("Two frames", "One frame does both.", "<p class=\"line\">The leaves' shutter is not shorter than the water's.</p>", set, doors);
+        if (page.Plan is null)
+            return Parts.Inner("Two frames", Html.Text(page.Refusal), "", set, doors);
+        var two = TwoFrameRecipe.Of(page.Scene(), page.Shutter, leaves);
+        StringBuilder told = new(Parts.Table(["", "shutter", "ISO", "against your limits"], [Row("Water", two.Water), Row("Leaves", two.Leaves)]));
+        if (two.Instead.Length > 0)
+            told.Append("<p class=\"line\">Instead:</p>").Append(Parts.Table(["", "shutter", "ISO", ""], two.Instead.Select(f => Row($"{char.ToUpperInvariant(f.For[0])}{f.For[1..]}{(f.Aperture.Ratio < page.Aperture.Ratio * 0.99 ? $", {f.Aperture.ToDisplay()}" : "")}", f))));
+        told.Append($"<p class=\"sure\">Noise jumps by {Html.Size(two.NoiseMismatch)} across the mask. Keep aperture, focus, white balance and polariser; both within a minute. Not where leaves hang over the water. A hand over the lens parts the sets.</p>");
+        string verdict = !two.NeedsTwo ? $"{Html.Size(two.Apart)} apart: one frame in a lull may do."
+            : two.IsFeasible switch { true => $"Two frames, {Html.Size(two.Apart)} apart.", false => $"{Html.Size(two.Apart)} apart, and one is past stretch.", null => $"Two frames, {Html.Size(two.Apart)} apart." };
+        return Parts.Inner($"Two frames at {page.Aperture.ToDisplay()}", verdict, told.ToString(), set, doors);
+    }
+
+    private static string[] Row(string what, RecipeFrame frame) =>
+        [Html.Text(what), frame.Shutter.ToDisplay(), Html.Iso(frame.Iso.Dial), frame.Answer.Verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "past stretch", _ => "cannot say" }];
+}
