@@ -15,6 +15,7 @@ return VerbLine.Run(args, say =>
     DepthVerb.Build(say),
     LightVerb.Build(say),
     PlacesVerb.Build(say),
+    PocketVerb.Build(say),
     StripVerb.Build(say),
     JudgeVerb.Build(say),
     DemoVerb.Build(say),

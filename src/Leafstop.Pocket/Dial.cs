@@ -35,13 +35,13 @@ internal sealed record Dial
 /// <summary>The dials of the page.</summary>
 internal static class Dials
 {
-    /// <summary>Nine rows of three: as many targets of 15 mm as a screen holds.</summary>
-    private const int RowsOfSheet = 9;
+    /// <summary>Eight rows of three: as many targets of 15 mm as a screen holds.</summary>
+    private const int Sheet = 24;
 
     private static readonly Mark[] Apertures = [.. Marks.FNumbers(DialStep.Thirds).All];
     private static readonly Mark[] Shutters = [.. Marks.Shutters(DialStep.Thirds).All];
-    private static readonly double[] Focals = [14, 16, 18, 20, 24, 28, 35, 40, 50, 60, 70, 85, 90, 100, 120, 135, 150, 180, 200, 250, 300, 400, 500, 600];
-    private static readonly double[] Distances = [0.3, 0.4, 0.5, 0.6, 0.8, 1, 1.2, 1.5, 1.8, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 70, 100];
+    private static readonly double[] Focals = [14, 16, 18, 20, 24, 28, 35, 40, 50, 60, 70, 85, 100, 135, 150, 200, 300, 400];
+    private static readonly double[] Distances = [0.5, 0.6, 0.8, 1, 1.2, 1.5, 1.8, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 70, 100];
 
     public static readonly Dial Under = new()
     {
@@ -51,7 +51,7 @@ internal static class Dials
         Shown = p => Html.Thirds(p.Gap),
         Step = (p, by) => p.SetUnder(p.Gap.NearestThird() + Stops.FromThirds(by)),
         Set = (p, thirds) => p.SetUnder(Stops.FromThirds((int)Math.Round(thirds))),
-        Sheet = (_, page) => [.. Enumerable.Range(page == 0 ? -3 : 15, RowsOfSheet * 3).Select(t => ((double)t, Html.Thirds(Stops.FromThirds(t))))],
+        Sheet = (_, page) => [.. Enumerable.Range(page == 0 ? -3 : 15, Sheet).Select(t => ((double)t, Html.Thirds(Stops.FromThirds(t))))],
         Pages = ["few", "more"],
     };
 
@@ -63,9 +63,9 @@ internal static class Dials
         Shown = p => p.Aperture.ToDisplay(),
         Step = (p, by) => p.State.Aperture = Stepped(Apertures, p.State.Aperture, by),
         Set = (p, value) => p.State.Aperture = value,
-        // One row a stop, from f/1.4 on.
-        Sheet = (_, page) => [.. Apertures[(page == 0 ? 3 : 9)..].Take(RowsOfSheet * 3).Select(m => (m.Exact, FNumber.FromRatio(m.Exact).ToDisplay()))],
-        Pages = ["f/1.4", "f/64"],
+        // One row a stop, f/2 to f/29; then what lies either side of it.
+        Sheet = (_, page) => [.. (page == 0 ? Apertures[6..30] : [.. Apertures[..6], .. Apertures[30..]]).Select(m => (m.Exact, FNumber.FromRatio(m.Exact).ToDisplay()))],
+        Pages = ["f/2 to f/29", "wider, smaller"],
     };
 
     public static readonly Dial Shutter = ShutterDial("shutter", "shutter", p => p.State.Shutter, (p, v) => p.State.Shutter = v);
@@ -75,11 +75,11 @@ internal static class Dials
     private static readonly Dial[] All =
     [
         Under, Aperture, Shutter, SecondShutter,
-        Listed("focal", "lens", p => [.. Focals.Concat(p.Data.Lenses).Distinct().Order()], p => p.State.Focal, (p, v) => p.State.Focal = v, mm => Length.FromMillimetres(mm).ToDisplay()),
+        Listed("focal", "lens", p => [.. Focals.Concat(p.Data.Lenses).Distinct().Order()], p => p.State.Focal, (p, v) => p.State.Focal = v, mm => $"{Figure(mm)}\u00A0mm"),
         Listed("near", "near", _ => Metres(Distances), p => p.State.Near, (p, v) => { p.State.Near = v; p.State.DepthOn = true; if (p.State.Far <= v) p.State.Far = double.PositiveInfinity; }, Distance),
-        Listed("far", "far", _ => [.. Metres(Distances)[6..], double.PositiveInfinity], p => p.State.Far, (p, v) => { p.State.Far = Math.Max(v, p.State.Near * 1.1); p.State.DepthOn = true; }, Distance),
+        Listed("far", "far", _ => [.. Metres(Distances)[4..], double.PositiveInfinity], p => p.State.Far, (p, v) => { p.State.Far = Math.Max(v, p.State.Near * 1.1); p.State.DepthOn = true; }, Distance),
         Listed("water", "to the water", _ => Metres(Distances), p => p.State.WaterDistance, (p, v) => { p.State.WaterDistance = v; p.State.WaterOn = true; }, Distance),
-        Listed("speed", "water runs", _ => [0.1, 0.2, 0.3, 0.5, 0.7, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10], p => p.State.WaterSpeed, (p, v) => { p.State.WaterSpeed = v; p.State.WaterOn = true; }, v => Speed.FromMetresPerSecond(v).ToDisplay()),
+        Listed("speed", "water runs", _ => [0.1, 0.2, 0.3, 0.5, 0.7, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10], p => p.State.WaterSpeed, (p, v) => { p.State.WaterSpeed = v; p.State.WaterOn = true; }, v => Speed.FromMetresPerSecond(v).ToDisplay().Replace(' ', '\u00A0')),
         Listed("taste", "streak wanted", p => [.. new[] { 0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30 }.Concat(p.Data.Tastes).Distinct().Order()], p => p.State.Taste, (p, v) => { p.State.Taste = v; p.State.WaterOn = true; }, v => $"{Figure(v)}\u00A0%"),
         Listed("leaf", "to the leaves", _ => Metres(Distances), p => p.State.LeafDistance, (p, v) => p.State.LeafDistance = v, Distance),
         Listed("print", "print, width", _ => Centimetres([15, 20, 25, 30, 40, 42, 45, 50, 60, 70, 75, 80, 90, 100, 120, 150]), p => p.Print?.WidthMm ?? 600, (p, v) => p.SetPrint(v, null), Distance),
@@ -102,7 +102,7 @@ internal static class Dials
     public static string Figure(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     /// <summary>A distance, "infinity" included.</summary>
-    public static string Distance(double millimetres) => SubjectDistance.FromMillimetres(millimetres).ToDisplay();
+    public static string Distance(double millimetres) => SubjectDistance.FromMillimetres(millimetres).ToDisplay().Replace(' ', '\u00A0');
 
     private static Dial ShutterDial(string name, string label, Func<PocketPage, double> get, Action<PocketPage, double> set) => new()
     {
@@ -112,9 +112,9 @@ internal static class Dials
         Shown = p => ShutterTime.FromSeconds(get(p)).ToDisplay().Replace(' ', '\u00A0'),
         Step = (p, by) => set(p, Stepped(Shutters, get(p), by)),
         Set = set,
-        // The middle of the dial first, 1/500 to 0.8 s; then what lies either side of it.
-        Sheet = (_, page) => [.. (page == 0 ? Shutters[12..39] : [.. Shutters[3..12], .. Shutters[39..]]).Select(m => (m.Exact, ShutterTime.FromSeconds(m.Exact).ToDisplay().Replace(" s", "", StringComparison.Ordinal)))],
-        Pages = ["1/500 to 0.8 s", "shorter, longer"],
+        // One row a stop; the middle of the dial first.
+        Sheet = (_, page) => [.. (page switch { 0 => Shutters[12..36], 1 => Shutters[36..], _ => Shutters[..12] }).Select(m => (m.Exact, ShutterTime.FromSeconds(m.Exact).ToDisplay().Replace(" s", "", StringComparison.Ordinal)))],
+        Pages = ["1/500 to 0.4 s", "longer", "shorter"],
     };
 
     private static Dial Listed(string name, string label, Func<PocketPage, double[]> values, Func<PocketPage, double> get, Action<PocketPage, double> set, Func<double, string> shown) => new()
@@ -124,7 +124,7 @@ internal static class Dials
         Shown = p => Html.Text(shown(get(p))),
         Step = (p, by) => set(p, Neighbour(values(p), get(p), by)),
         Set = set,
-        Sheet = (p, page) => [.. values(p).Take(RowsOfSheet * 3).Select(v => (v, Html.Text(shown(v))))],
+        Sheet = (p, page) => [.. values(p).Take(Sheet).Select(v => (v, Html.Text(shown(v))))],
     };
 
     private static double Stepped(Mark[] marks, double exact, int by)

@@ -146,6 +146,7 @@ internal static class PocketActs
             s.Screen = "pair";
             return;
         }
+        s.Screen = "gap";
         // What was there first comes back, however many rows were tried on the way.
         s.Before ??= new PocketBefore(s.Aperture, s.Shutter, s.Light, s.Polariser, s.PrintWidth, s.PrintDistance, s.Frames);
         (s.Tried, s.TriedCost) = (Screens.GiveUpRows.Short(row), row.Cost);

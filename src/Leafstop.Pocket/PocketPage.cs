@@ -37,6 +37,9 @@ internal sealed class PocketPage
 
     public PocketState State { get; }
 
+    /// <summary>Height of the window, px.</summary>
+    public int Height { get; set; } = 844;
+
     /// <summary>A remark on what was just pressed, shown once; empty when there is none.</summary>
     public string Remark { get; set; } = "";
 

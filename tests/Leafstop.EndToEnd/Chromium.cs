@@ -24,7 +24,10 @@ public sealed class Chromium : IAsyncLifetime
     }
 
     /// <summary>A page without network; the test is skipped where there is no Chromium.</summary>
-    public async Task<IPage> PageAsync(int width, int height = 844)
+    /// <param name="width">Width of the window.</param>
+    /// <param name="height">Its height.</param>
+    /// <param name="isPhone">True for a telephone that is touched, false for a window with a mouse.</param>
+    public async Task<IPage> PageAsync(int width, int height = 844, bool isPhone = false)
     {
         Assert.SkipWhen(_browser is null, $"Chromium is not at {string.Join(" or ", Places)}.");
         IBrowserContext context = await _browser.NewContextAsync(new BrowserNewContextOptions
@@ -32,6 +35,8 @@ public sealed class Chromium : IAsyncLifetime
             ViewportSize = new ViewportSize { Width = width, Height = height },
             Offline = true,
             ReducedMotion = ReducedMotion.Reduce,
+            HasTouch = isPhone,
+            IsMobile = isPhone,
         });
         return await context.NewPageAsync();
     }

@@ -243,11 +243,15 @@ internal sealed class PlanCall
         return known.Limits;
     }
 
-    private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption)
+    private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption) => ReadPrint(_written, widthOption, distanceOption);
+
+    /// <summary>A print and its distance: both or none.</summary>
+    /// <exception cref="Refusal">One without the other, not readable, or out of range.</exception>
+    internal static PrintCondition? ReadPrint(WrittenOptions written, Option<string?> widthOption, Option<string?> distanceOption)
     {
         const string Range = "write a length from 1 cm to 100 m, such as 60cm";
-        Length? width = _written.Struct<Length>(widthOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
-        Length? distance = _written.Struct<Length>(distanceOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        Length? width = written.Struct<Length>(widthOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        Length? distance = written.Struct<Length>(distanceOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
         return (width, distance) switch
         {
             (null, null) => null,

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -7,6 +8,9 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>The first screen: aperture, shutter, stops under; the ISO to dial and where it lies. Past clean the give-up table takes the place of the staff.</summary>
 internal static class GapScreen
 {
+    // Heights of page.css, px: below the first the steps fold; what the rest of the screen takes beside the rows of the table.
+    private const int ShortWindow = 800, Rest = 506, ShortRest = 401, StepHeight = 88, RowHeight = 84;
+
     public static string Of(PocketPage page)
     {
         if (page.Plan is not { } plan)
@@ -25,7 +29,7 @@ internal static class GapScreen
         foreach (string care in GapWords.Cares(page).Take(page.State.Polariser ? 1 : 2))
             html.Append($"<p class=\"care\">{care}</p>");
         if (page.State.Before is not null)
-            html.Append($"<p class=\"sure\">{Html.Text(FirstSentence(page.State.TriedCost))}</p>");
+            html.Append($"<p class=\"sure\">Costs: {Html.Text(FirstSentence(page.State.TriedCost))}</p>");
         else if (GapWords.Polariser(page) is { Length: > 0 } polariser)
             html.Append($"<p class=\"sure\">{polariser}</p>");
         return html.Append("</div></section>").Append(Steps(page)).Append(Foot).ToString();
@@ -33,15 +37,18 @@ internal static class GapScreen
 
     private static string Over(PocketPage page, ExposurePlan plan)
     {
-        string place = page.State.Place.Length > 0 ? Html.Text(page.State.Place) + ", " : "";
-        string where = $"{place}{plan.Scene.Aperture.ToDisplay()}, {plan.Scene.Shutter.ToDisplay()}{(plan.Scene.FramesAveraged > 1 ? $", mean of {plan.Scene.FramesAveraged}" : "")}";
-        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{plan.Answer.Verdict}\"><p class=\"where\">{where}</p>{Iso(plan)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
-        html.Append($"<section class=\"give\" aria-label=\"What to give up\"><div class=\"gh\">{Staff.Lying(plan)}</div><p class=\"gl\">Give up, cheapest first</p>");
-        html.Append(GiveUpRows.Of(page, plan, page.State.Screen == "gap:later")).Append("</section>");
-        html.Append("<div class=\"steps\">");
-        if (page.State.Before is not null)
+        bool isShort = page.Height < ShortWindow, isTried = page.State.Before is not null;
+        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{plan.Answer.Verdict}\">{Iso(plan)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
+        html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>");
+        int room = Math.Clamp((page.Height - (isShort ? ShortRest : Rest) - (isTried ? StepHeight : 0)) / RowHeight, 1, 4);
+        int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
+        html.Append(GiveUpRows.Of(plan, part, room)).Append("</section><div class=\"steps\">");
+        if (isTried)
             html.Append(Tried(page));
-        return html.Append(Parts.Step(page, Dials.Under)).Append("</div></div>").Append(Foot).ToString();
+        html.Append(isShort
+            ? $"<div class=\"step three\">{Parts.Value(page, Dials.Under)}{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>"
+            : $"{Parts.Step(page, Dials.Under)}<div class=\"step two\">{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>");
+        return html.Append("</div></div>").Append(Foot).ToString();
     }
 
     private static string Iso(ExposurePlan plan)

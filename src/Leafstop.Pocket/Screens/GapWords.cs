@@ -62,16 +62,16 @@ internal static class GapWords
         if (page.Plan?.Limits is not { } limits)
             return page.Camera is null ? "No camera and no limits are in this page: set your own under More." : "No limits for this camera: judge it at home, or set your own under More.";
         PrintCondition print = limits.Tags.Print;
-        string known = !limits.Shifts.IsEmpty ? How("w", "worked out") : limits.Origin switch
+        string known = !limits.Shifts.IsEmpty ? $". {How("w", "worked out")}" : limits.Origin switch
         {
-            LimitOrigin.Judged => How("m", "measured"),
-            LimitOrigin.WorkedOut => How("w", "worked out"),
-            LimitOrigin.Invented => "invented",
-            _ => "as you gave it",
+            LimitOrigin.Judged => $". {How("m", "measured")}",
+            LimitOrigin.WorkedOut => $". {How("w", "worked out")}",
+            LimitOrigin.Invented => ", invented.",
+            _ => ", as you gave it.",
         };
         string which = limits.CleanDial is { } clean ? $"Clean {Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
         string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth tones", ToneKind.Textured => ", textured tones", ToneKind.Shadows => ", shadows", _ => "" };
-        return $"{which}, for {Dials.Distance(print.WidthMm).Replace(' ', '\u00A0')} at {Dials.Distance(print.ViewingDistanceMm).Replace(' ', '\u00A0')}{tone}. {known}";
+        return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{known}";
     }
 
     /// <summary>The things to mind here and now, most pressing first, HTML; each is one short line.</summary>

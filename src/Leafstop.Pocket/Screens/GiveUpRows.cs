@@ -7,22 +7,21 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>The rows of the give-up table: one target each, which tries the step.</summary>
 internal static class GiveUpRows
 {
-    /// <summary>Rows that fit under the answer at 390 × 844.</summary>
-    private const int Room = 4;
-
-    public static string Of(PocketPage page, ExposurePlan plan, bool isLater)
+    /// <param name="plan">The plan.</param>
+    /// <param name="part">Which part of the table, where it is longer than the screen.</param>
+    /// <param name="room">Rows that fit.</param>
+    public static string Of(ExposurePlan plan, int part, int room)
     {
-        int room = page.State.Before is null ? Room : Room - 1;
         GiveUpRow[] all = [.. plan.GiveUp.Where(r => r.What is not (GiveUpKind.KeepFrame or GiveUpKind.LiftLess))];
         bool isSplit = all.Length > room;
-        GiveUpRow[] shown = !isSplit ? all : isLater ? [.. all[(room - 1)..].Take(room - 1)] : all[..(room - 1)];
+        int parts = isSplit ? (all.Length + room - 2) / (room - 1) : 1, at = Math.Clamp(part, 0, parts - 1);
         StringBuilder html = new();
-        foreach (GiveUpRow row in shown)
+        foreach (GiveUpRow row in isSplit ? all[(at * (room - 1))..].Take(room - 1) : all)
             html.Append(Row(plan, row));
         if (isSplit)
         {
-            int others = all.Length - shown.Length;
-            html.Append(Html.Button(isLater ? "go:gap" : "go:gap:later", "press more", isLater ? "The cheaper ways" : others == 1 ? "One more way" : $"{others} more ways"));
+            int others = all.Length - Math.Min(all.Length, (at + 1) * (room - 1));
+            html.Append(Html.Button(others == 0 ? "go:gap" : $"go:gap:{at + 1}", "press more", others == 0 ? "The cheaper ways" : others == 1 ? "One more way" : $"{others} more ways"));
         }
         return html.ToString();
     }

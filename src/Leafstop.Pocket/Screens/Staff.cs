@@ -79,24 +79,25 @@ internal sealed class Staff
 
     private string Lie()
     {
-        StringBuilder svg = new("<svg width=\"100%\" height=\"76\" aria-hidden=\"true\">");
-        svg.Append(Grain(52));
+        StringBuilder svg = new("<svg width=\"100%\" height=\"70\" aria-hidden=\"true\">");
+        svg.Append(Grain(46));
         for (int thirds = 0; thirds <= 20; thirds++)
         {
             string x = X(_foot + thirds / 3.0);
-            svg.Append($"<line class=\"tick\" x1=\"{x}\" x2=\"{x}\" y1=\"52\" y2=\"{(thirds % 3 == 0 ? 60 : 57)}\"/>");
+            svg.Append($"<line class=\"tick\" x1=\"{x}\" x2=\"{x}\" y1=\"46\" y2=\"{(thirds % 3 == 0 ? 54 : 51)}\"/>");
         }
-        svg.Append("<line class=\"rule\" x1=\"0\" x2=\"100%\" y1=\"52\" y2=\"52\"/>").Append(Rules(60));
-        svg.Append($"<svg x=\"{X(Leaf)}\" y=\"52\" overflow=\"visible\"><g class=\"slide\">{DrawLeaf(_plan.Answer.Verdict, 0, 0.98)}</g></svg>");
+        svg.Append("<line class=\"rule\" x1=\"0\" x2=\"100%\" y1=\"46\" y2=\"46\"/>").Append(Rules(54));
+        svg.Append($"<svg x=\"{X(Leaf)}\" y=\"46\" overflow=\"visible\"><g class=\"slide\">{DrawLeaf(_plan.Answer.Verdict, 0, 0.88)}</g></svg>");
         if (Shown(Clean) is { } clean)
             svg.Append($"<text class=\"pl\" x=\"{X(clean)}\" dx=\"-7\" y=\"16\" text-anchor=\"end\">clean</text>");
+        svg.Append("<text class=\"pl\" x=\"0\" dx=\"-18\" y=\"37\">cheapest first</text>");
         if (Shown(Stretch) is { } stretch)
         {
             bool isFar = stretch - _foot > 4.9;
             svg.Append($"<text class=\"pl\" x=\"{X(stretch)}\" dx=\"{(isFar ? 28 : 9)}\" y=\"16\"{(isFar ? " text-anchor=\"middle\"" : "")}>stretch</text>");
         }
         foreach (double at in Labels())
-            svg.Append($"<text x=\"{X(at)}\" y=\"74\" text-anchor=\"middle\">{Label(at)}</text>");
+            svg.Append($"<text x=\"{X(at)}\" y=\"68\" text-anchor=\"middle\">{Label(at)}</text>");
         return svg.Append("</svg>").ToString();
     }
 

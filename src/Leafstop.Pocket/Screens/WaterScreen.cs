@@ -11,7 +11,7 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>How far the water runs across the frame, the shutter for the streak that is liked, and the same streak with the other lenses.</summary>
 internal static class WaterScreen
 {
-    private const string Caution = "Wet rock: feet first, then frame; the tripod is no handrail. Cloudier or louder water, or debris: leave. Local rules and rangers come first.";
+    private const string Caution = "Feet first, then frame; the tripod is no handrail. Cloudier or louder water, or debris: leave. Local rules come first.";
 
     public static string Of(PocketPage page)
     {
@@ -50,7 +50,7 @@ internal static class WaterScreen
             StreakConversion converted = view.ConvertTo(other, page.Shutter);
             Stops grows = converted.GapGrows();
             string gap = grows.NearestThird().Value == 0 ? "same gap" : $"gap {Html.Size(grows)} {(grows.Value > 0 ? "more" : "less")}";
-            all.Add($"{focal.ToString("0.#", CultureInfo.InvariantCulture)} mm {converted.Mark().ToDisplay()}, {gap}");
+            all.Add($"{focal.ToString("0.#", CultureInfo.InvariantCulture)}\u00A0mm {converted.Mark().ToDisplay()}, {gap}");
         }
         return string.Join("; ", all);
     }

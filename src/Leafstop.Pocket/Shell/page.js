@@ -60,7 +60,7 @@ function show(answer) {
 }
 const zone = () => -new Date().getTimezoneOffset();
 function press(act, value = '') {
-  const now = show(core.Press(act, value, Date.now(), zone(), keeps));
+  const now = show(core.Press(act, value, Date.now(), zone(), innerHeight, keeps));
   if (now.vibrate && act) navigator.vibrate?.(15);
 }
 addEventListener('click', event => {
@@ -74,13 +74,14 @@ const wake = () => { if (core && !document.hidden && !(document.activeElement in
 addEventListener('pageshow', event => { if (event.persisted) wake(); });
 document.addEventListener('visibilitychange', wake);
 document.addEventListener('resume', wake);
+addEventListener('resize', wake);
 setInterval(() => { if (shown === 'light') wake(); }, 15000);
 
 try {
   core = await start();
   const left = kept();
-  show(core.Open(text('leafstop-data'), left, Date.now(), zone(), keeps));
-  globalThis.leafstop = { open: (data, state) => show(core.Open(data, state, Date.now(), zone(), keeps)), press };
+  show(core.Open(text('leafstop-data'), left, Date.now(), zone(), innerHeight, keeps));
+  globalThis.leafstop = { open: (data, state) => show(core.Open(data, state, Date.now(), zone(), innerHeight, keeps)), press };
   document.documentElement.dataset.ready = Math.round(performance.now());
 } catch (fault) {
   trouble.hidden = false;

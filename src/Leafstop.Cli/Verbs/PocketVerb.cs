@@ -1,0 +1,168 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Globalization;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Telling.Pocket;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage;
+using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Kit;
+using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Places;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>leafstop pocket: one HTML file with Core in it and the person's cameras, limits, lenses, tastes and places, for where there is no signal.</summary>
+internal static class PocketVerb
+{
+    private static readonly Option<string[]> Cameras = new("--camera") { Description = "A kept camera to take along; may be given more than once. All of them when not given.", HelpName = "NAME", Arity = ArgumentArity.OneOrMore, AllowMultipleArgumentsPerToken = false };
+    private static readonly Option<string> File = new("--out") { Description = "File to write, .html; leafstop-pocket.html when not given.", HelpName = "FILE", DefaultValueFactory = _ => "leafstop-pocket.html" };
+    private static readonly Option<string?> Lenses = new("--lenses") { Description = "Your lenses, such as 24,35,70 in mm; kept for the next time. \"none\" forgets them.", HelpName = "LIST" };
+    private static readonly Option<string?> Tastes = new("--taste") { Description = "The streaks you like, such as 4% or \"4%,9%\" of the frame's width; kept for the next time. \"none\" forgets them.", HelpName = "LIST" };
+    private static readonly Option<bool> NoPlaces = new("--no-places") { Description = "Leave places and light notes out. Where a place lies is never written in." };
+
+    public static Command Build(Surroundings say)
+    {
+        Verb verb = new("pocket", "Writes one HTML file that answers in the field without a network: your cameras, limits, lenses, tastes and places are in it.",
+            "leafstop pocket --print 60cm --distance 60cm --lenses 24,35,70 --taste 4% --out pocket.html",
+            "leafstop pocket --camera \"Body A\" --out pocket.html",
+            "leafstop pocket --clean 800 --stretch 3200 --limit-print 60cm --limit-distance 60cm")
+        {
+            Cameras, File, PlanOptions.Print, PlanOptions.Distance, PlanOptions.Base, PlanOptions.Clean, PlanOptions.Stretch, PlanOptions.LimitPrint, PlanOptions.LimitDistance,
+            PlanOptions.Format, Lenses, Tastes, NoPlaces, say.JsonOption, say.QuietOption,
+        };
+        verb.SetAction(call => CamerasVerb.Told(() => Write(call, say)));
+        return verb;
+    }
+
+    private static void Write(ParseResult call, Surroundings say)
+    {
+        string file = call.GetRequiredValue(File);
+        if (Path.GetExtension(file).ToLowerInvariant() is not (".html" or ".htm"))
+            throw Refusal.WrongCall($"--out writes a web page: give it a name that ends in .html, not '{file}'.");
+        ResultFile.CheckPlace(file, mayReplace: true);
+        var written = new WrittenOptions(call, NumberReading.Marks);
+        DataFile data = new(say.DataFolder(call));
+        List<string> remarks = [];
+        PrintCondition? print = PlanCall.ReadPrint(written, PlanOptions.Print, PlanOptions.Distance);
+        PocketContent content = new()
+        {
+            MadeAt = say.Clock.GetLocalNow(),
+            Print = print,
+            Cameras = [.. CamerasOf(call, written, data, print, remarks)],
+            Lenses = ReadLenses(call, written, data),
+            Tastes = ReadTastes(call, written, data),
+            Places = call.GetValue(NoPlaces) ? [] : new PlaceStore(data).List(),
+        };
+        if (content.Cameras.Length == 0)
+            remarks.Add("No camera is kept and no limits were given: the page will say which ISO closes the gap, not whether it is clean.");
+        string page = PocketShell.With(PocketJson.Of(content));
+        ResultFile.Write(file, page, mayReplace: true);
+        bool isQuiet = call.GetValue(say.QuietOption);
+        if (call.GetValue(say.JsonOption))
+            say.Out.Write(PocketJson.Outcome(file, page, content));
+        foreach (string remark in isQuiet ? [] : remarks)
+            say.Error.WriteLine(remark);
+        if (!isQuiet && !call.GetValue(say.JsonOption))
+            say.Error.WriteLine($"Wrote {file}: {Say(content)}. Copy it to the phone and open it there; it asks no network.");
+    }
+
+    private static string Say(PocketContent content)
+    {
+        string cameras = content.Cameras.Length switch { 0 => "no camera", 1 => content.Cameras[0].Name.Length > 0 ? content.Cameras[0].Name : "the limits you gave", int n => $"{n} cameras" };
+        string places = content.Places.Length switch { 0 => "no place", 1 => "one place", int n => $"{n} places" };
+        return $"{cameras}, {(content.Lenses.Length == 1 ? "one lens" : $"{content.Lenses.Length} lenses")}, {places}";
+    }
+
+    private static IEnumerable<PocketCameraEntry> CamerasOf(ParseResult call, WrittenOptions written, DataFile data, PrintCondition? print, List<string> remarks)
+    {
+        string folder = data.Folder;
+        KeptCamera[] kept = written.Has(Cameras)
+            ? [.. (call.GetValue(Cameras) ?? []).Select(name => PlanLimits.Find(name, folder).Camera!).DistinctBy(c => c.Name)]
+            : [.. new CameraStore(data).List()];
+        FrameFormat? format = written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange);
+        Iso? baseIso = written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000");
+        NoiseLimits? own = ReadOwn(written, print);
+        if (own is not null && kept.Length > 1)
+            throw Refusal.WrongCall($"--clean holds for one camera, and {kept.Length} are taken along: name the one with --camera.");
+        foreach (KeptCamera camera in kept)
+            yield return CameraOf(camera, baseIso, format, own, folder, print, remarks);
+        if (kept.Length == 0 && own is not null)
+            yield return new PocketCameraEntry("", baseIso ?? Iso.FromMarking(100), format, [new PocketLimitsEntry(own, null, "")]);
+        else if (kept.Length == 0 && baseIso is not null)
+            yield return new PocketCameraEntry("", baseIso, format, []);
+    }
+
+    /// <summary>A camera with its limits in the order in which plan uses them: given, own judged, worked out.</summary>
+    private static PocketCameraEntry CameraOf(KeptCamera camera, Iso? baseIso, FrameFormat? format, NoiseLimits? own, string folder, PrintCondition? print, List<string> remarks)
+    {
+        List<PocketLimitsEntry> limits = [];
+        if (own is not null)
+            limits.Add(new PocketLimitsEntry(NoiseLimits.Of(own.Clean, own.Stretch, own.Tags with { Body = camera.Name }, LimitOrigin.Given), null, ""));
+        // The one that plan starts from comes first.
+        KeptJudging? first = PlanLimits.Judged(camera, print, folder);
+        foreach (KeptJudging judging in new JudgementStore(new DataFile(folder)).Speaking(camera.Name).OrderByDescending(j => first is not null && j.IsSameAs(first)))
+            limits.Add(new PocketLimitsEntry(judging.Result.ToLimits()!, judging, ""));
+        if ((print ?? first?.Result.Tags.Print) is not { } asked)
+            remarks.Add($"Limits of {camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
+        else if (PlanLimits.Of(camera, asked, LimitTone.MidGrey) is { } known)
+            limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark));
+        else if (first is null)
+            remarks.Add($"The levels kept of {camera.Name} reach no limit for this print.");
+        Iso lowest = PlanLimits.LowestIso(camera) is { } measured ? Iso.FromMarking(measured.Speed) : Iso.FromMarking(100);
+        return new PocketCameraEntry(camera.Name, baseIso ?? lowest, format, [.. limits]);
+    }
+
+    private static NoiseLimits? ReadOwn(WrittenOptions written, PrintCondition? print)
+    {
+        Iso? clean = Limit(PlanOptions.Clean), stretch = Limit(PlanOptions.Stretch);
+        PrintCondition? of = PlanCall.ReadPrint(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance);
+        if (clean is null)
+        {
+            return stretch is null && of is null ? null : throw Refusal.WrongCall($"{(stretch is not null ? PlanOptions.Stretch : PlanOptions.LimitPrint).Name} needs --clean: give your clean limit too.");
+        }
+        if ((of ?? print) is not { } holds)
+            throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
+        return stretch is null || stretch >= clean
+            ? NoiseLimits.Of(clean, stretch, new LimitTags("", holds, ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given)
+            : throw Refusal.WrongCall($"--stretch {stretch.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
+
+        Iso? Limit(Option<string?> option) => written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
+    }
+
+    private static ImmutableArray<Length> ReadLenses(ParseResult call, WrittenOptions written, DataFile data)
+    {
+        KitStore kit = new(data);
+        if (!written.Has(Lenses))
+            return kit.Lenses();
+        Length[] lenses = [.. Parts(call.GetValue(Lenses)!).Select(Focal)];
+        kit.KeepLenses(lenses);
+        return kit.Lenses();
+
+        // A bare number is millimetres, as lenses are called.
+        static Length Focal(string text) => Length.TryParse(text.All(c => char.IsAsciiDigit(c) || c == '.') ? text + "mm" : text, out Length length, out string why) && length.Millimetres is >= 1 and <= 10_000
+            ? length
+            : throw Refusal.WrongCall($"--lenses: {(why.Length > 0 ? why : $"'{text}' is no focal length from 1 mm to 10 m.")}");
+    }
+
+    private static ImmutableArray<Streak> ReadTastes(ParseResult call, WrittenOptions written, DataFile data)
+    {
+        KitStore kit = new(data);
+        if (!written.Has(Tastes))
+            return kit.Tastes();
+        Streak[] tastes = [.. Parts(call.GetValue(Tastes)!).Select(Taste)];
+        kit.KeepTastes(tastes);
+        return kit.Tastes();
+
+        static Streak Taste(string text) => Streak.TryParse(text, out Streak streak, out string why) && streak.Percent is >= 0.01 and <= 1000
+            ? streak
+            : throw Refusal.WrongCall($"--taste: {(why.Length > 0 ? why : string.Create(CultureInfo.InvariantCulture, $"'{text}' is out of range: a streak is 0.01 % to 1000 % of the width."))}");
+    }
+
+    private static string[] Parts(string list) => list.Trim().Equals("none", StringComparison.OrdinalIgnoreCase) ? []
+        : list.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+}
