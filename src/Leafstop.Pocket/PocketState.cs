@@ -69,9 +69,6 @@ internal sealed class PocketState
     public double OwnPrint { get; set; } = 600;
     public double OwnDistance { get; set; } = 600;
 
-    /// <summary>The text of a card that was taken over; empty when none was.</summary>
-    public string Card { get; set; } = "";
-
     public bool LeftHand { get; set; }
     public bool Sun { get; set; }
     public bool Dim { get; set; }

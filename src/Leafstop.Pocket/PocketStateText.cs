@@ -23,7 +23,6 @@ internal static class PocketStateText
         json.WriteString("leaves", s.Leaves);
         json.WriteString("trial", s.Trial);
         json.WriteString("site", s.Site.ToString());
-        json.WriteString("card", s.Card);
         json.WriteBoolean("polariser", s.Polariser);
         json.WriteBoolean("depthOn", s.DepthOn);
         json.WriteBoolean("waterOn", s.WaterOn);
@@ -108,7 +107,6 @@ internal static class PocketStateText
         s.Leaves = e.Text("leaves") is "trial" or "wind" ? e.Text("leaves") : "";
         s.Trial = new string([.. e.Text("trial").Where(c => c is 'k' or 'n').Take(10_000)]);
         s.Site = Enum.TryParse(e.Text("site"), out WindSite site) && Enum.IsDefined(site) ? site : fresh.Site;
-        s.Card = e.Text("card");
         s.Polariser = e.Truth("polariser");
         s.DepthOn = e.Truth("depthOn");
         s.WaterOn = e.Truth("waterOn");

@@ -8,6 +8,9 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>How fast the light goes, from readings noted here, and how long until the ISO passes a limit.</summary>
 internal static class LightScreen
 {
+    /// <summary>A rate holds for minutes: after this long it says nothing of now.</summary>
+    private static readonly TimeSpan Old = TimeSpan.FromMinutes(30);
+
     public static string Of(PocketPage page, Moment now)
     {
         List<(double At, double Ev)> readings = page.State.Readings;
@@ -19,7 +22,7 @@ internal static class LightScreen
             var trend = LightTrend.Between(ExposureValue.Of(earlierEv), ExposureValue.Of(laterEv), TimeSpan.FromMilliseconds(laterAt - earlierAt));
             TimeSpan since = TimeSpan.FromMilliseconds(Math.Max(0, now.Milliseconds - laterAt));
             verdict = Verdict(trend);
-            foreach (string line in Lines(page, trend, since))
+            foreach (string line in since > Old ? ["These readings are old: note again."] : Lines(page, trend, since))
                 told.Append($"<p class=\"line\">{line}</p>");
             if (!trend.IsSure)
                 told.Append("<p class=\"line\">Two readings so alike or so near in time tell little: note another one later.</p>");

@@ -9,7 +9,7 @@ internal static class LookScreen
         string set = "<div class=\"rows\">"
             + Html.Button("hand", "row", $"<b>{(s.LeftHand ? "Left" : "Right")} hand</b><br>minus and plus lie under that thumb")
             + Html.Button("theme", "row", $"<b>{(s.Sun ? "Day" : "Night")}</b><br>{(s.Sun ? "black on white, for glare" : "deep red on black, for eyes used to the dark")}")
-            + Html.Button("dim", "row", $"<b>{(s.Dim ? "Dimmest" : "Dim")}</b><br>{(s.Dim ? "small words are gone; tap to bring them back" : "dimmest leaves the answer and the steps only")}", pressed: s.Dim)
+            + Html.Button("dim", "row", $"<b>{(s.Dim ? "Dimmest" : "Dim")}</b><br>{(s.Dim ? "small words are gone; tap for them" : "dimmest: the answer and the steps only")}", pressed: s.Dim)
             + Html.Button("vibrate", "row", $"<b>{(s.Vibrate ? "Vibrates" : "Still")}</b><br>{(s.Vibrate ? "a short tick at each tap, where the phone can" : "no vibration, and never a sound")}", pressed: s.Vibrate)
             + "</div>";
         string told = keeps

@@ -18,14 +18,20 @@ internal static class PairScreen
         if (page.Plan is null)
             return Parts.Inner("Two frames", Html.Text(page.Refusal), "", set, doors);
         var two = TwoFrameRecipe.Of(page.Scene(), page.Shutter, leaves);
-        StringBuilder told = new(Parts.Table(["", "shutter", "ISO", "against your limits"], [Row("Water", two.Water), Row("Leaves", two.Leaves)]));
+        StringBuilder told = new(Parts.Table(["", "shutter", "ISO", ""], [Row("Water", two.Water), Row("Leaves", two.Leaves)]));
         if (two.Instead.Length > 0)
-            told.Append("<p class=\"line\">Instead:</p>").Append(Parts.Table(["", "shutter", "ISO", ""], two.Instead.Select(f => Row($"{char.ToUpperInvariant(f.For[0])}{f.For[1..]}{(f.Aperture.Ratio < page.Aperture.Ratio * 0.99 ? $", {f.Aperture.ToDisplay()}" : "")}", f))));
-        told.Append($"<p class=\"sure\">Noise jumps by {Html.Size(two.NoiseMismatch)} across the mask. Keep aperture, focus, white balance and polariser; both within a minute. Not where leaves hang over the water. A hand over the lens parts the sets.</p>");
+            told.Append("<p class=\"line\">Instead:</p>").Append(Parts.Table(["", "shutter", "ISO", ""], two.Instead.Select(f => Row(Short(f, page), f))));
+        told.Append($"<p class=\"sure\">Noise jumps by {Html.Size(two.NoiseMismatch)} across the mask. Aperture, focus, white balance and polariser stay; both within a minute. Not where leaves hang over the water.</p>");
         string verdict = !two.NeedsTwo ? $"{Html.Size(two.Apart)} apart: one frame in a lull may do."
             : two.IsFeasible switch { true => $"Two frames, {Html.Size(two.Apart)} apart.", false => $"{Html.Size(two.Apart)} apart, and one is past stretch.", null => $"Two frames, {Html.Size(two.Apart)} apart." };
         return Parts.Inner($"Two frames at {page.Aperture.ToDisplay()}", verdict, told.ToString(), set, doors);
     }
+
+    /// <summary>What a frame is instead, in a few words.</summary>
+    private static string Short(RecipeFrame frame, PocketPage page) =>
+        frame.Answer.Gap.Value < Stops.Hair ? "Land at base, dead calm"
+        : frame.Aperture.Ratio < page.Aperture.Ratio * (1 - Stops.Hair) ? $"In a lull, both at {frame.Aperture.ToDisplay()}"
+        : "Leaves in a lull";
 
     private static string[] Row(string what, RecipeFrame frame) =>
         [Html.Text(what), frame.Shutter.ToDisplay(), Html.Iso(frame.Iso.Dial), frame.Answer.Verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "past stretch", _ => "cannot say" }];

@@ -22,8 +22,8 @@ internal static class Parts
     {
         string shown = dial.Shown(page), plain = GapWords.Plain(shown);
         return Html.Button(
-            $"go:pick:{dial.Name}:0:{page.State.Screen.Split(':')[0]}", "val", $"<span class=\"lb\">{Html.Text(dial.Label)}</span><span class=\"out{(plain.Length > 8 ? " small" : "")} num\">{shown}</span>",
-            $"{dial.Label}: {plain}. Pick another");
+            $"go:pick:{dial.Name}:0:{page.State.Screen.Split(':')[0]}", "val", $"<span class=\"lb\">{Html.Text(dial.Label)}</span> <span class=\"out{(plain.Length > 8 ? " small" : "")} num\">{shown}</span>",
+            $"{dial.Label} {plain}, pick another");
     }
 
     /// <summary>A table; the first column is its head.</summary>

@@ -15,7 +15,8 @@ internal static class ZoomScreen
         (string, string)[] doors = [("go:more", "Back"), ("go:print", "Print"), ("go:gap", "Gap")];
         if (page.Print is not { } print)
             return Parts.Inner("Screen zoom", "For which print?", "<p class=\"line\">Name the print under More.</p>", set, doors);
-        double zoom = ScreenZoom.For(print, ScreenZoom.Width(Length.FromInches(page.State.ScreenInches)), Length.FromMillimetres(page.State.ScreenDistance));
+        double zoom = ScreenZoom.EqualTo(
+            Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), page.Format, Length.FromInches(page.State.ScreenInches), Length.FromMillimetres(page.State.ScreenDistance));
         string clicks = page.State.Clicks == 0 ? "Count once at home how many clicks that is on your camera, and set it below."
             : $"On your camera that is {page.State.Clicks} {(page.State.Clicks == 1 ? "click" : "clicks")}, counted by you.";
         return Parts.Inner("Screen zoom", $"{zoom.ToString("0.0", CultureInfo.InvariantCulture)} times is your print.",

@@ -4,7 +4,7 @@ using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Architecture;
 
-/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both.</summary>
+/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both, the pocket page knows Core alone.</summary>
 public sealed class ArrowsTests
 {
     private static readonly Dictionary<string, string[]> Allowed = new()
@@ -14,6 +14,7 @@ public sealed class ArrowsTests
         ["Leafstop.Storage"] = ["Leafstop.Core"],
         ["Leafstop.Cli"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
         ["Leafstop.Web"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
+        ["Leafstop.Pocket"] = ["Leafstop.Core"],
     };
 
     public static TheoryData<string> Projects => [.. Allowed.Keys];
@@ -36,8 +37,8 @@ public sealed class ArrowsTests
     public void Built_assemblies_use_only_what_they_may(string project)
     {
         string name = project == "Leafstop.Cli" ? "leafstop" : project;
-        // The host is not among what these tests run with: its framework would take the place of packages that the program brings along.
-        string folder = project == "Leafstop.Web"
+        // The host is not among what these tests run with: its framework would take the place of packages that the program brings along. Nor is the page, which is built for a browser.
+        string folder = project is "Leafstop.Web" or "Leafstop.Pocket"
             ? AppContext.BaseDirectory.Replace(Path.Combine("tests", "Leafstop.Cli.Tests"), Path.Combine("src", project), StringComparison.Ordinal)
             : AppContext.BaseDirectory;
         Assembly assembly = Assembly.LoadFrom(Path.Combine(folder, name + ".dll"));

@@ -116,4 +116,16 @@ public sealed class MovingSubjectTests
             Length used = subject.Smear(MetresPerSecond(speed), subject.LongestShutter(MetresPerSecond(speed), Circle).Exact!);
             return Math.Abs(twice - 2 * once) <= 1e-12 * twice && Math.Abs(used.Millimetres - 0.030) < 1e-12;
         });
+
+    // Derived: the inverse of Smear. E3 of the job: 0.33 mm on a print 60 cm wide at 1/60 s, 50 mm lens, 10 m, is a leaf at 25 cm/s.
+    [Fact]
+    public void A_smear_that_is_seen_gives_the_speed_back()
+    {
+        var leaf = MovingSubject.Of(Lens.Of(Length.FromMillimetres(50)), SubjectDistance.FromMetres(10));
+        ShutterTime shutter = ShutterTime.FromMarking(1 / 60.0);
+        Speed speed = Speed.FromMetresPerSecond(0.25);
+        Assert.Equal(0.25, leaf.SpeedFrom(leaf.Smear(speed, shutter), shutter)!.Value.MetresPerSecond, 1e-12);
+        Assert.Equal(0.25, leaf.SpeedFrom(Length.FromMillimetres(0.33 * 36 / 600), shutter)!.Value.MetresPerSecond, 0.005);
+        Assert.Null(MovingSubject.Of(Lens.Of(Length.FromMillimetres(50)), SubjectDistance.Infinity).SpeedFrom(Length.FromMillimetres(1), shutter));
+    }
 }

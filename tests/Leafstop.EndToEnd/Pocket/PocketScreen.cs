@@ -55,7 +55,7 @@ public sealed class PocketScreen
     /// <summary>Taps a dial's value, then a value of its sheet: two taps.</summary>
     public async Task Pick(string dial, string value)
     {
-        await Page.Locator($"button.val[aria-label^='{dial}:']").First.TapAsync();
+        await Page.Locator($"button.val[data-act^='go:pick:{dial}:']:visible").First.TapAsync();
         Taps++;
         await Tap(value);
     }

@@ -125,7 +125,8 @@ public sealed class SamePlansTests(Chromium chromium, PocketFiles files) : IClas
     /// <summary>A camera typed in, its page written by the program.</summary>
     private (string Data, string[] Args) Typed(Random random, int number)
     {
-        double baseIso = Pick(random, [64, 100, 160, 200]), clean = baseIso * Math.Pow(2, 2 + random.NextDouble() * 3), stretch = clean * Math.Pow(2, random.NextDouble() * 3);
+        // Exact powers, so that marks and literal numbers mean the same.
+        double baseIso = Pick(random, [100 * Math.Pow(2, -2 / 3.0), 100, 100 * Math.Pow(2, 2 / 3.0), 200]), clean = baseIso * Math.Pow(2, 2 + random.NextDouble() * 3), stretch = clean * Math.Pow(2, random.NextDouble() * 3);
         string[] args =
         [
             "--base", Text(baseIso), "--clean", Text(Math.Round(clean, 3)), "--stretch", Text(Math.Round(stretch, 3) + 1), "--limit-print", $"{Text(random.Next(20, 120))}cm", "--limit-distance", $"{Text(random.Next(20, 200))}cm",
