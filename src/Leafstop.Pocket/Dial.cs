@@ -1,5 +1,4 @@
 using System.Globalization;
-using Leafstop.Core.Exposure;
 using Leafstop.Core.Optics;
 using Leafstop.Core.Quantities;
 

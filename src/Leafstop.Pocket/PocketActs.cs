@@ -1,7 +1,6 @@
 using System.Globalization;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Planning;
-using Leafstop.Core.Quantities;
 using Leafstop.Pocket.Data;
 
 namespace Leafstop.Pocket;

@@ -1,5 +1,4 @@
 using System.Text;
-using Leafstop.Core.Motion;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 

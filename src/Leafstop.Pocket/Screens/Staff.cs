@@ -102,7 +102,7 @@ internal sealed class Staff
     }
 
     /// <summary>Where ISOs are written: at the limits, and at a whole stop well away from them.</summary>
-    private IEnumerable<double> Labels()
+    private List<double> Labels()
     {
         double[] limits = [.. new[] { Shown(Clean), Shown(Stretch) }.OfType<double>()];
         List<double> written = [];

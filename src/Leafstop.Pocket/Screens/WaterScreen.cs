@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Leafstop.Core.Motion;
-using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Optics;
