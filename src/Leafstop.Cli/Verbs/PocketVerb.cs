@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
-using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Pocket;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;

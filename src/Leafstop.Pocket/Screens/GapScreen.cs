@@ -26,7 +26,7 @@ internal static class GapScreen
         StringBuilder html = new($"<section class=\"ans\" data-verdict=\"{plan.Answer.Verdict}\"><div class=\"st\">{Staff.Standing(plan)}</div><div class=\"say-it\"><p class=\"where\">{Html.Text(page.State.Place)}</p>");
         html.Append(Iso(plan)).Append($"<h1 class=\"pv\">{GapWords.Verdict(page)}</h1><p class=\"sure\">{GapWords.Limits(page)}</p>");
         // Two lines at most: more would push the answer away.
-        foreach (string care in GapWords.Cares(page).Take(page.State.Polariser ? 1 : 2))
+        foreach (string care in GapWords.Cares(page).Take(page.State.Polariser || page.State.Before is not null ? 1 : 2))
             html.Append($"<p class=\"care\">{care}</p>");
         if (page.State.Before is not null)
             html.Append($"<p class=\"sure\">Costs: {Html.Text(FirstSentence(page.State.TriedCost))}</p>");

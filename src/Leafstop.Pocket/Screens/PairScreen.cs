@@ -17,9 +17,9 @@ internal static class PairScreen
         if (page.Plan is null)
             return Parts.Inner("Two frames", Html.Text(page.Refusal), "", set, doors);
         var two = TwoFrameRecipe.Of(page.Scene(), page.Shutter, leaves);
-        StringBuilder told = new(Parts.Table(["", "shutter", "ISO", ""], [Row("Water", two.Water), Row("Leaves", two.Leaves)]));
+        StringBuilder told = new(Parts.Table(["frame", "shutter", "ISO", "limits"], [Row("Water", two.Water), Row("Leaves", two.Leaves)]));
         if (two.Instead.Length > 0)
-            told.Append("<p class=\"line\">Instead:</p>").Append(Parts.Table(["", "shutter", "ISO", ""], two.Instead.Select(f => Row(Short(f, page), f))));
+            told.Append(Parts.Table(["instead", "shutter", "ISO", "limits"], two.Instead.Select(f => Row(Short(f, page), f))));
         told.Append($"<p class=\"sure\">Noise jumps by {Html.Size(two.NoiseMismatch)} across the mask. Aperture, focus, white balance and polariser stay; both within a minute. Not where leaves hang over the water.</p>");
         string verdict = !two.NeedsTwo ? $"{Html.Size(two.Apart)} apart: one frame in a lull may do."
             : two.IsFeasible switch { true => $"Two frames, {Html.Size(two.Apart)} apart.", false => $"{Html.Size(two.Apart)} apart, and one is past stretch.", null => $"Two frames, {Html.Size(two.Apart)} apart." };

@@ -5,10 +5,8 @@ using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Verbs;
 using Leafstop.Core.Motion;
-using Leafstop.Core.Optics;
 using Leafstop.Core.Quantities;
 using Leafstop.Testing;
-using Microsoft.Playwright;
 
 namespace Leafstop.EndToEnd.Pocket;
 
@@ -24,7 +22,7 @@ public sealed class SamePlansTests(Chromium chromium, PocketFiles files) : IClas
     private static readonly double[] Shutters = [.. Marks.Shutters(DialStep.Thirds).All.Select(m => m.Exact)];
 
     /// <summary>Runs the plan verb in this process: everything but the start of a process.</summary>
-    private sealed class PlanInProcess
+    private sealed class PlanInProcess : IDisposable
     {
         private readonly StringWriter _out = new(CultureInfo.InvariantCulture);
         private readonly Command _plan;
@@ -45,6 +43,8 @@ public sealed class SamePlansTests(Chromium chromium, PocketFiles files) : IClas
             _plan.Options.Add(say.DataOption);
         }
 
+        public void Dispose() => _out.Dispose();
+
         public JsonElement Run(IEnumerable<string> args)
         {
             _out.GetStringBuilder().Clear();
@@ -63,7 +63,7 @@ public sealed class SamePlansTests(Chromium chromium, PocketFiles files) : IClas
         (string State, string[] Args, int Camera)[] scenes = [.. Enumerable.Range(0, Scenes).Select(_ => Drawn(random, cameras.Length)).Select(s => (s.State, (string[])[.. s.Args, .. cameras[s.Camera].Args], s.Camera))];
 
         string answers = await page.Page.EvaluateAsync<string>(ReadAnswers, new { data = cameras.Select(c => c.Data).ToArray(), scenes = scenes.Select(s => new { state = s.State, camera = s.Camera }).ToArray() });
-        PlanInProcess plan = new(files.Program.Data);
+        using PlanInProcess plan = new(files.Program.Data);
         JsonElement[] shown = [.. JsonDocument.Parse(answers).RootElement.EnumerateArray()];
         int rows = 0, over = 0;
         for (int i = 0; i < Scenes; i++)
