@@ -39,7 +39,7 @@ internal static class GapWords
     public static string Spoken(PocketPage page) =>
         page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}" : page.Refusal;
 
-    /// <summary>HTML without its tags.</summary>
+    /// <summary>The plain text of some HTML, for a label that is spoken.</summary>
     public static string Plain(string html)
     {
         System.Text.StringBuilder plain = new(html.Length);
@@ -53,7 +53,7 @@ internal static class GapWords
             else if (!isTag)
                 plain.Append(c);
         }
-        return plain.ToString();
+        return System.Net.WebUtility.HtmlDecode(plain.ToString()).Replace('\u00A0', ' ');
     }
 
     /// <summary>Whose limits, for what print, and how they are known, HTML.</summary>
