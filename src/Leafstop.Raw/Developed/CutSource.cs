@@ -44,13 +44,12 @@ internal sealed class CutSource(WorkerCommand worker, CropCache? cache, int tota
             if (cut[i] is not null) Tell(BenchPictures.FilesOf(levels[i]));
         }
 
-        int[] left = [.. Enumerable.Range(0, cut.Length).Where(i => cut[i] is null)];
-        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(i => ((IReadOnlyList<string>)BenchPictures.FilesOf(levels[i]), Request(levels[i], side) with { Places = places }))], Onward(), cancel).ConfigureAwait(false);
-        for (int i = 0; i < left.Length; i++)
-        {
-            if (made[i] is { } answer) Keep(answer, side);
-            cut[left[i]] = made[i]?.Frames;
-        }
+        // One job a file: the last level would otherwise keep one child busy and leave the others idle.
+        (int Level, string File)[] left = [.. Enumerable.Range(0, cut.Length).Where(i => cut[i] is null).SelectMany(i => BenchPictures.FilesOf(levels[i]).Select(file => (i, file)))];
+        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(l => ((IReadOnlyList<string>)[l.File], Request(levels[l.Level], side) with { Places = places }))], Onward(), cancel).ConfigureAwait(false);
+        foreach (CutAnswer answer in made.OfType<CutAnswer>()) Keep(answer, side);
+        foreach (var level in left.Zip(made, (l, answer) => (l.Level, answer)).GroupBy(m => m.Level))
+            cut[level.Key] = [.. level.SelectMany(m => m.answer?.Frames ?? [])];
 
         return [.. cut.Select(c => c ?? [])];
     }
