@@ -37,6 +37,7 @@ internal static class WorkbenchHost
         host.UseRouting();
         JudgingRoutes.Map(host);
         RunningJudgingRoutes.Map(host);
+        SideBySideRoutes.Map(host);
         host.MapFallback(() => PlainProblems.Of(404, "There is nothing at this address."));
         return host;
     }

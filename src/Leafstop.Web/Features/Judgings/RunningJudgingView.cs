@@ -1,10 +1,20 @@
 using Leafstop.Core.Judging;
+using Leafstop.Raw.Developed;
 
 namespace Leafstop.Web.Features.Judgings;
 
-/// <summary>A judging under way as it goes out. As long as it is not over it tells nothing about levels, limits or blanks.</summary>
+/// <summary>A judging under way as it goes out. As long as it is not over it tells nothing about what was shown, limits or blanks.</summary>
 internal sealed record RunningJudgingView(
-    string Id, string State, int Done, int Total, string? Why, int Answers, bool IsKept, IReadOnlyList<string> Notes, ResultView? Result);
+    string Id, string State, int Done, int Total, string? Why, int Answers, bool IsKept, IReadOnlyList<string> Notes, CropsView? Crops, IReadOnlyList<double> Isos, ResultView? Result);
+
+/// <summary>Size of the crops and of the frame they lie in, sensor pixels, and their places.</summary>
+internal sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places);
+
+/// <summary>Where a crop lies.</summary>
+internal sealed record CropPlaceView(string Region, int Left, int Top)
+{
+    public static CropPlaceView Of(CropPosition place) => new(JudgingView.Camel(JudgingOrder.Region(place.Subject)), place.Left, place.Top);
+}
 
 /// <summary>What came of it.</summary>
 internal sealed record ResultView(JudgedLimitView Clean, JudgedLimitView Stretch, bool AreLimitsKept, IReadOnlyList<string> Words)
