@@ -165,6 +165,7 @@ internal sealed class RunningJudging : IAsyncDisposable
 
     private async Task<Outcome> MadeAsync()
     {
+        _steps = new StepsDone("measuring", 0, 0);
         BenchAnswer answer = await FolderMeasurement.MeasureAsync(_order.Folder, _stores.Worker, _order.Print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             return Lost($"The folder \"{_order.Folder}\" holds no ladder that could be judged; measuring it says why.");
