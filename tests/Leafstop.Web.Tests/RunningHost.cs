@@ -3,6 +3,8 @@ using Leafstop.Storage;
 using Leafstop.Storage.Tests;
 using Leafstop.Web.Features.Judgings;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Leafstop.Web.Tests;
@@ -27,6 +29,8 @@ internal sealed class RunningHost : IAsyncDisposable
     public string Folder => _folder.Path;
 
     public RunningJudgings Judgings => _host.Services.GetRequiredService<RunningJudgings>();
+
+    public IReadOnlyList<Endpoint> Endpoints => _host.Services.GetRequiredService<EndpointDataSource>().Endpoints;
 
     public DataFile File => _folder.File;
 

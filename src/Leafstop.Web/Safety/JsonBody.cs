@@ -13,9 +13,11 @@ internal static class JsonBody
         {
             return await request.ReadFromJsonAsync<T>(request.HttpContext.RequestAborted) is { } read ? (read, null) : (null, PlainProblems.Of(400, "There is nothing in the request."));
         }
-        catch (JsonException)
+        catch (JsonException wrong)
         {
-            return (null, PlainProblems.Of(400, "The request cannot be read: it is not JSON, or a member has the wrong kind of value."));
+            return (null, PlainProblems.Of(400, wrong.Path is ['$', '.', .. var member]
+                ? $"{member}: there is no such member here, or it has the wrong kind of value."
+                : "The request cannot be read: it is not JSON of the right form."));
         }
         catch (BadHttpRequestException bad)
         {

@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using System.Text.Json;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Viewing;
@@ -7,7 +8,8 @@ namespace Leafstop.Web.Features.Judgings;
 
 /// <summary>A kept judging as it goes out. One that is unfinished tells nothing about levels, limits or blanks: its observer still has to be blind.</summary>
 internal sealed record JudgingView(
-    string? Id, DateTimeOffset BegunAt, DateTimeOffset JudgedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment,
+    [property: Description("With which it is gone on with; null when it is over or cannot be.")] string? Id,
+    DateTimeOffset BegunAt, DateTimeOffset JudgedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment,
     int Answers, bool IsFinished, JudgedLimitView? Clean, JudgedLimitView? Stretch, bool? AreLimitsKept, IReadOnlyList<string>? Words)
 {
     public static JudgingView Of(KeptJudging kept)

@@ -6,20 +6,30 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>Judging on the screen: start, look, answer, take back, end. Described in docs/json/judging.md.</summary>
 internal static class RunningJudgingRoutes
 {
-    public static void Map(IEndpointRouteBuilder host)
+    public static void Map(IEndpointRouteBuilder api)
     {
-        host.MapPost("/api/judgings", Start);
-        host.MapGet("/api/judgings", (RunningJudgings all) => Results.Ok(all.Open().Select(j => j.View()).ToArray()));
-        host.MapPost("/api/judgings/{id}/resume", Resume);
-        host.MapGet("/api/judgings/{id}", (string id, RunningJudgings all) => all.Find(id) is { } judging ? Results.Ok(judging.View()) : Absent(id, all));
-        host.MapDelete("/api/judgings/{id}", async (string id, RunningJudgings all) => await all.EndAsync(id) ? Results.NoContent() : Unknown());
-        host.MapGet("/api/judgings/{id}/trial", (string id, RunningJudgings all) => At(id, all, table =>
-            table.Trial() is { } shown ? Results.Ok(TrialView.Of(id, shown)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")));
-        host.MapGet("/api/judgings/{id}/pictures/{address}", (string id, string address, RunningJudgings all) => At(id, all, table =>
-            table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")));
-        host.MapPost("/api/judgings/{id}/answers", Answer);
-        host.MapPost("/api/judgings/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
-            table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")));
+        RouteGroupBuilder judgings = api.MapGroup("/judgings").WithTags("Judging");
+        judgings.MapPost("", Start)
+            .WithName("startJudging").WithSummary("Starts a judging.").Accepts<JudgingWish>("application/json").Produces<RunningJudgingView>(202).Refuses(400, 409, 415);
+        judgings.MapGet("", (RunningJudgings all) => Results.Ok(all.Open().Select(j => j.View()).ToArray()))
+            .WithName("listOpenJudgings").WithSummary("The judgings that are open, failed ones too.").Produces<RunningJudgingView[]>();
+        judgings.MapPost("/{id}/resume", Resume)
+            .WithName("resumeJudging").WithSummary("Goes on with a judging that was begun earlier.").Produces<RunningJudgingView>(202).Refuses(404, 409, 500);
+        judgings.MapGet("/{id}", (string id, RunningJudgings all) => all.Find(id) is { } judging ? Results.Ok(judging.View()) : Absent(id, all))
+            .WithName("judging").WithSummary("How far a judging is.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
+        judgings.MapDelete("/{id}", async (string id, RunningJudgings all) => await all.EndAsync(id) ? Results.NoContent() : Unknown())
+            .WithName("endJudging").WithSummary("Ends a judging and its decoding; answers that were kept stay.").Produces(204).Refuses(404);
+        judgings.MapGet("/{id}/trial", (string id, RunningJudgings all) => At(id, all, table =>
+                table.Trial() is { } shown ? Results.Ok(TrialView.Of(id, shown)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")))
+            .WithName("trial").WithSummary("What to judge now, the same until it is answered.").Produces<TrialView>().Refuses(404, 409, 500);
+        judgings.MapGet("/{id}/pictures/{address}", (string id, string address, RunningJudgings all) => At(id, all, table =>
+                table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")))
+            .WithName("trialPicture").WithSummary("A picture of the trial that is shown now, to be drawn pixel for pixel.").Produces<Stream>(200, "image/png").Refuses(404, 409, 500);
+        judgings.MapPost("/{id}/answers", Answer)
+            .WithName("answer").WithSummary("Takes and keeps an answer.").Accepts<AnswerWish>("application/json").Produces<RunningJudgingView>().Refuses(400, 404, 409, 415, 500);
+        judgings.MapPost("/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
+                table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")))
+            .WithName("undoAnswer").WithSummary("Takes the last answer back.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
     }
 
     private static async Task<IResult> Start(HttpRequest request, RunningJudgings all)

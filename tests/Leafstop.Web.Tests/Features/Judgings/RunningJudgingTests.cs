@@ -191,6 +191,10 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         using StringContent plain = new("{}"), broken = new("{", Encoding.UTF8, "application/json");
         await Refused(await bench.Client.PostAsync("/api/judgings", plain, TestContext.Current.CancellationToken), HttpStatusCode.UnsupportedMediaType);
         await Refused(await bench.Client.PostAsync("/api/judgings", broken, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest);
+        using StringContent misspelt = new("""{"fodler":"/"}""", Encoding.UTF8, "application/json"), text = new("""{"places":[{"left":"10"}]}""", Encoding.UTF8, "application/json");
+        Assert.StartsWith("fodler: there is no such member", await Refused(await bench.Client.PostAsync("/api/judgings", misspelt, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        Assert.StartsWith("places[0].left: ", await Refused(await bench.Client.PostAsync("/api/judgings", text, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        await Refused(await bench.Client.PutAsync("/api/judgings", null, TestContext.Current.CancellationToken), HttpStatusCode.MethodNotAllowed);
     }
 
     private async Task<JsonElement> Answered(string at, string token, JudgingReply reply)
