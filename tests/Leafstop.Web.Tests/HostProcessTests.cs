@@ -26,7 +26,7 @@ public sealed class HostProcessTests : IDisposable
     {
         string raws = Path.Combine(_folder.Path, "bench");
         new CameraStore(_folder.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
-        BenchSample.Write(new SampleOptions { Width = 1200, Height = 800, Isos = [100, 200, 400, 800, 1600, 3200, 6400], CapFramesPerLevel = 0 }, raws);
+        BenchSample.Write(new SampleOptions { Width = 1200, Height = 800, Isos = [100, 200, 400, 800, 1600, 3200, 6400], CapFramesPerLevel = 0 }, raws, cancellation: TestContext.Current.CancellationToken);
         string at;
         double clean, stretch;
         await using (Shipped host = await Shipped.Start(_folder.File.Folder))

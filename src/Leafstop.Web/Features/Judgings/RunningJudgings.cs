@@ -1,5 +1,3 @@
-using Leafstop.Storage.Judgements;
-
 namespace Leafstop.Web.Features.Judgings;
 
 /// <summary>The judgings that are open in this host. They end with it; their answers are kept, and they can be gone on with in another.</summary>

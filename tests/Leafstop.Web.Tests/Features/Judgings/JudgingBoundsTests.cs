@@ -61,7 +61,7 @@ public sealed class JudgingBoundsTests(JudgingBench bench) : IClassFixture<Judgi
     public async Task Pictures_larger_than_any_screen_are_refused()
     {
         string folder = Path.Combine(bench.Host.Folder, "large");
-        BenchSample.Write(new SampleOptions { Width = 2560, Height = 2560, Isos = [100, 200, 400], FramesPerLevel = 1, CapFramesPerLevel = 0, Lossless = false }, folder);
+        BenchSample.Write(new SampleOptions { Width = 2560, Height = 2560, Isos = [100, 200, 400], FramesPerLevel = 1, CapFramesPerLevel = 0, Lossless = false }, folder, cancellation: TestContext.Current.CancellationToken);
         (string at, JsonElement state) = await bench.Made(new { folder, camera = "Body A", printWidthMm = 2560, viewingDistanceMm = 600, screenPixelsPerCentimetre = 80 });
         Assert.Equal("failed", state.GetProperty("state").GetString());
         Assert.Equal("A crop of 320 sensor pixels would be 2560 pixels wide on this screen, and 2048 is the most: choose smaller crops or a narrower print.", state.GetProperty("why").GetString());
