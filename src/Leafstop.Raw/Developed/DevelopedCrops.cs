@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.IO.Hashing;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -25,6 +26,15 @@ public sealed class DevelopedCrops
 
     /// <summary>Where each subject lies.</summary>
     public ImmutableArray<CropPosition> Places => [.. Crops.DistinctBy(c => c.Subject).Select(c => c.Place)];
+
+    /// <summary>Stands for the samples that all crops were cut from (levels, places and raw values): the same mark means that the same is shown.</summary>
+    /// <returns>32 hexadecimal digits, XXH128; no guard against forgery.</returns>
+    public string SamplesMark()
+    {
+        XxHash128 hash = new();
+        foreach (DevelopedCrop crop in Crops) crop.MarkIn(hash);
+        return Convert.ToHexStringLower(hash.GetCurrentHash());
+    }
 
     /// <summary>Cuts and prepares the crops of a ladder: the metered one where there is one.</summary>
     /// <param name="answer">The answer of the bench test.</param>

@@ -38,6 +38,15 @@ public sealed class JudgementStore(DataFile file)
             : [];
     }
 
+    /// <summary>The judging whose scene has this name, and the camera it belongs to; null when there is none.</summary>
+    public (string Camera, KeptJudging Judging)? Find(string name) => file.Exists
+        ? file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: true);
+            return JudgementRows.Find(connection, name);
+        })
+        : null;
+
     /// <summary>The judging that speaks for these tags: the newest with a limit; null when there is none.</summary>
     public KeptJudging? Newest(string camera, LimitTags tags) => Speaking(List(camera)).FirstOrDefault(j => j.Result.Tags == tags);
 

@@ -41,6 +41,9 @@ public sealed record KeptJudging
     /// <summary>What the answers said, with the tags.</summary>
     public required JudgingResult Result { get; init; }
 
+    /// <summary>What its pictures are made from; null for one on paper, from a file, or kept before scenes were.</summary>
+    public KeptScene? Scene { get; init; }
+
     /// <summary>True when answers are still to come.</summary>
     public bool IsUnfinished => Result.Clean.Outcome == LimitOutcome.Unfinished || Result.Stretch.Outcome == LimitOutcome.Unfinished;
 

@@ -53,6 +53,23 @@ public sealed class ChoiceOfTwoTests
         Assert.Contains("limit", result.ToSentence(), StringComparison.Ordinal);
     }
 
+    // Derived: the draws are fair coins, independent of each other; 200 of them lie within 4 standard errors (28) of 100, and each of the four pairs of frames within 4 of 50 (24).
+    [Fact]
+    public void Sides_and_frames_change_so_that_no_grain_goes_with_an_answer()
+    {
+        SideBySideCheck check = SideBySideCheck.Begin(5, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth, 200);
+        List<SideBySidePictures> shown = [];
+        while (check.Next() is { } trial)
+        {
+            shown.Add(check.Pictures(trial.Token));
+            check.Answer(trial.Token, SideReply.Same);
+        }
+
+        Assert.InRange(shown.Count(p => p.Left > p.Right), 72, 128);
+        Assert.All(shown.CountBy(p => (p.IsSecondFrameLeft, p.IsSecondFrameRight)), pair => Assert.InRange(pair.Value, 26, 74));
+        Assert.InRange(shown.Count(p => p.Left > p.Right == p.IsSecondFrameLeft), 72, 128);
+    }
+
     private static int Seen(double contrast, double slope)
     {
         Random random = new(17);

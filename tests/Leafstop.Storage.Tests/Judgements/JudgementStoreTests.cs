@@ -54,6 +54,37 @@ public sealed class JudgementStoreTests : IDisposable
     }
 
     [Fact]
+    public void What_the_pictures_were_made_from_is_found_by_its_name_and_stays_on_this_machine()
+    {
+        KeptScene scene = new("0123abcd", "/raws/of a morning", "ffee", 38.25, 384, [new KeptCrop(CropRegion.Dark, 100, 200), new KeptCrop(CropRegion.Mid, 1300, 64)]);
+        KeptJudging judged = Judged(1, Measurements.Morning) with { Scene = scene };
+        Store.Keep("body a", judged);
+        // Saved again, as after every answer: the name is still that of one judging.
+        Store.Keep("Body A", judged);
+        Assert.Null(Store.Find("another"));
+        (string camera, KeptJudging kept) = Store.Find("0123abcd")!.Value;
+        Assert.Equal("Body A", camera);
+        Assert.Equal(judged.Answers, kept.Answers, Same);
+        Assert.Equal(scene with { Crops = [] }, kept.Scene! with { Crops = [] });
+        Assert.Equal(scene.Crops, kept.Scene.Crops);
+        Assert.Equal(scene.Name, Assert.Single(Store.List("Body A")).Scene!.Name);
+        Assert.DoesNotContain("/raws", CameraFile.Write(new CameraStore(_folder.File).Find("Body A")!), StringComparison.Ordinal);
+        new CameraStore(_folder.File).Forget("Body A");
+        Assert.Null(Store.Find("0123abcd"));
+    }
+
+    [Fact]
+    public void A_judging_that_was_kept_before_scenes_were_has_none()
+    {
+        using TemporaryFolder old = new();
+        using (old.File.Open(version: 5))
+            Assert.True(old.File.Exists);
+        new CameraStore(old.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
+        Assert.True(new JudgementStore(old.File).Keep("Body A", Judged(1, Measurements.Morning)));
+        Assert.Null(Assert.Single(new JudgementStore(old.File).List("Body A")).Scene);
+    }
+
+    [Fact]
     public void The_newest_speaks_for_its_tags_and_the_history_stays()
     {
         LimitTags smaller = Tags with { Print = new PrintCondition(300, 600) };

@@ -16,6 +16,9 @@ internal sealed class LadderPictures(DevelopedCrops crops, PrintScale scale)
     /// <summary>The PNG file; made now when it was not made ahead. Asked for by several threads at once it is made once.</summary>
     public byte[] Of(TrialPicture picture, CropRegion region) => _made.GetOrAdd((picture, region), key => new Lazy<byte[]>(() => Made(key.Item1, key.Item2))).Value;
 
+    /// <summary>The same pictures with nothing made yet, for somebody who keeps others than these.</summary>
+    public LadderPictures Anew() => new(crops, scale);
+
     /// <summary>Lets go of all pictures but these.</summary>
     public void KeepOnly(IReadOnlyCollection<TrialPicture> wanted)
     {
@@ -27,19 +30,12 @@ internal sealed class LadderPictures(DevelopedCrops crops, PrintScale scale)
     /// <exception cref="ArgumentException">There are too few; the message is for the person.</exception>
     public static JudgingLadder Ladder(DevelopedCrops crops, ToneKind tone)
     {
-        CropSubject[] subjects = [.. CropRegions.For(tone).Select(Subject)];
+        CropSubject[] subjects = [.. CropRegions.For(tone).Select(JudgingOrder.Subject)];
         return JudgingLadder.Of(crops.Crops.Where(c => subjects.Contains(c.Subject)).GroupBy(c => c.Level.Iso)
             .Where(g => g.Count() == subjects.Length && g.All(c => c.IsMatched && c.Level.Usable))
             .Select(g => new LadderIso(g.Key, g.All(c => c.HasPair))));
     }
 
-    private static CropSubject Subject(CropRegion region) => region switch
-    {
-        CropRegion.Dark => CropSubject.Dark,
-        CropRegion.Mid => CropSubject.MidTone,
-        _ => CropSubject.Texture,
-    };
-
-    private byte[] Made(TrialPicture picture, CropRegion region) => crops.Png(Subject(region), picture.Level, picture.IsSecondFrameFirst, scale)
+    private byte[] Made(TrialPicture picture, CropRegion region) => crops.Png(JudgingOrder.Subject(region), picture.Level, picture.IsSecondFrameFirst, scale)
         ?? throw new InvalidOperationException("A trial asks for a level that the ladder has not.");
 }
