@@ -23,9 +23,10 @@ public static class JudgingRules
     public const double WidestHalfWidthStops = 1;
 
     /// <summary>How many times likelier the answers must be with noise in play than without, before they carry a limit.</summary>
-    public const double DependenceWanted = 20;
+    public const double DependenceWanted = 50;
 
-    /// <summary>From this share of blank checks refused on (and at least <see cref="FewestBlanksRefused"/>) there is no limit: the finger objects by itself.</summary>
+    /// <summary>Above this share of objections without cause, as all answers together tell it, there is no limit: the finger objects by itself. At least <see cref="FewestBlanksRefused"/> blank checks
+    /// were refused then. Below it the share is part of the fit. The blank checks alone are too few to sort by: who was lucky with them would be let through, and read as steadier than he is.</summary>
     public const double BlanksRefused = 0.25;
 
     /// <summary>A single slip on a blank check is forgiven.</summary>

@@ -34,18 +34,19 @@ internal sealed class CutSource(WorkerCommand worker, CropCache? cache, int tota
         return answer;
     }
 
-    /// <summary>Cuts the same places out of other levels; an empty list where no file can be read.</summary>
-    public async Task<IReadOnlyList<FrameCut>[]> OthersAsync(IReadOnlyList<Level> levels, int side, CropPosition[] places, CancellationToken cancel)
+    /// <summary>Cuts places out of other levels; an empty list where no file can be read.</summary>
+    public async Task<IReadOnlyList<FrameCut>[]> OthersAsync(IReadOnlyList<Level> levels, int side, Func<Level, CropPosition[]> placesOf, CancellationToken cancel)
     {
+        CropPosition[][] places = [.. levels.Select(placesOf)];
         var cut = new IReadOnlyList<FrameCut>?[levels.Count];
         for (int i = 0; i < cut.Length; i++)
         {
-            cut[i] = Cached(levels[i], side, places);
+            cut[i] = Cached(levels[i], side, places[i]);
             if (cut[i] is not null) Tell(BenchPictures.FilesOf(levels[i]));
         }
 
         int[] left = [.. Enumerable.Range(0, cut.Length).Where(i => cut[i] is null)];
-        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(i => ((IReadOnlyList<string>)BenchPictures.FilesOf(levels[i]), Request(levels[i], side) with { Places = places }))], Onward(), cancel).ConfigureAwait(false);
+        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(i => ((IReadOnlyList<string>)BenchPictures.FilesOf(levels[i]), Request(levels[i], side) with { Places = places[i] }))], Onward(), cancel).ConfigureAwait(false);
         for (int i = 0; i < left.Length; i++)
         {
             if (made[i] is { } answer) Keep(answer, side);

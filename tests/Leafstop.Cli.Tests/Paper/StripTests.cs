@@ -123,6 +123,19 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.Contains("by your own judging", plan.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Contains($"Limits of Body A are your own, judged on {DateTime.UtcNow.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}", (plan.Out + plan.Error).ReplaceLineEndings(" "), StringComparison.Ordinal);
 
+        // What the judging knew of itself comes along, and moves with the print: half as wide is two stops.
+        string[] scene = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--distance", "60cm", "--json"];
+        JsonElement Limits(params string[] rest) => JsonDocument.Parse(bench.Program.Run(["plan", .. scene, .. rest]).Out).RootElement.GetProperty("limits");
+        JsonElement own = Limits("--print", "15cm"), half = Limits("--print", "7.5cm");
+        Assert.Equal(DateTime.UtcNow.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), own.GetProperty("judgedOn").GetString());
+        Assert.Equal(13, own.GetProperty("cleanJudged").GetProperty("answers").GetInt32());
+        Assert.Equal(4, half.GetProperty("cleanJudged").GetProperty("interval95Iso")[1].GetDouble() / own.GetProperty("cleanJudged").GetProperty("interval95Iso")[1].GetDouble(), 1e-9);
+        Assert.Equal("textured", Limits("--print", "15cm", "--tone", "textured").GetProperty("tone").GetString());
+        // No rule leads from smooth tones to shadows: the criterion speaks, and says why.
+        JsonElement shadows = JsonDocument.Parse(bench.Program.Run(["plan", .. scene, "--print", "15cm", "--tone", "shadows"]).Out).RootElement;
+        Assert.Equal(("workedOut", "shadows"), (shadows.GetProperty("limits").GetProperty("how").GetString(), shadows.GetProperty("limits").GetProperty("tone").GetString()));
+        Assert.Contains(shadows.GetProperty("assumed").EnumerateArray(), s => s.GetString()!.Contains("not for shadows", StringComparison.Ordinal));
+
         Ended known = bench.Program.Run("judge", "--print", "15cm", "--distance", "60cm");
         Assert.Contains("you judged Body A: clean ", known.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
     }

@@ -102,12 +102,11 @@ internal sealed class RunningJudging : IAsyncDisposable
         DevelopedCrops crops = await DevelopedCrops.MakeAsync(answer, new CropWish(), _stores.Worker, _stores.Cache, new Steps(this, "cutting"), _stop.Token).ConfigureAwait(false);
         if (crops.Crops.Length == 0)
             return Outcome.Failed(string.Join(" ", crops.Notes));
-        string body = answer.PredictedLimits.FirstOrDefault()?.Body ?? camera.Model;
         // The smooth places show noise first: that is the tone that is judged, as on a test strip.
-        LimitTags tags = new(body, print, ToneKind.Smooth, NoiseTreatment.None);
+        LimitTags tags = new(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None);
         // Small enough that a page reads the same number back.
         long seed = wish.Seed ?? BitConverter.ToInt64(RandomNumberGenerator.GetBytes(8)) & ((1L << 52) - 1);
-        JudgingSetup setup = new(seed, LadderPictures.Ladder(crops, tags.Tone), tags);
+        JudgingSetup setup = new(seed, JudgedLevels.Of(crops, tags.Tone).ToLadder(), tags);
         string[] notes = onScreen < onPrint && 10 / onScreen > view.FinestDetail.Millimetres
             ? [.. crops.Notes, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
             : [.. crops.Notes];
