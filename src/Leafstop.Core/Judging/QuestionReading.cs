@@ -28,7 +28,7 @@ public enum LimitOutcome
     /// <summary>Too many objections without cause, blank checks refused among them: what disturbs is not the noise.</summary>
     BlanksRefused,
 
-    /// <summary>The answers leave it open by more than a stop either way.</summary>
+    /// <summary>The answers leave it open by more than <see cref="JudgingRules.WidestHalfWidthStops"/> either way.</summary>
     CannotSay,
 }
 
