@@ -87,6 +87,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             },
         }.Where(t => t.Length > 0));
         string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)"
+            : limits.Shifts.Any(s => s.How == HowKnown.RuleOfThumb) ? " (rule of thumb)"
             : !limits.Shifts.IsEmpty ? " (worked out)"
             : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
         return $"{pair}, {origin}: {tags}.{known}{EvidenceWords(limits)}";

@@ -22,6 +22,7 @@ internal sealed class CropDevelopment
     private readonly (int Width, int Height) _size;
     private readonly Dictionary<CropSubject, (double[] Means, CropRecipe Recipe)> _subjects = [];
     private readonly List<string> _notes = [];
+    private readonly List<(Level Level, int Right, int Down)> _moved = [];
 
     public CropDevelopment(Level reference, double midStops, CutAnswer chosen, CropWish wish, CameraIdentity camera)
     {
@@ -47,7 +48,11 @@ internal sealed class CropDevelopment
     }
 
     /// <summary>What is missing or was assumed so far, in sentences.</summary>
-    public ImmutableArray<string> Notes => [.. _notes];
+    public ImmutableArray<string> Notes =>
+    [
+        .. _notes,
+        .. _moved.GroupBy(m => (m.Right, m.Down)).Select(m => $"The camera had moved before {string.Join(", ", m.Select(l => $"ISO\u00a0{l.Level.Iso.ToDisplay()}"))}: these crops are cut {Pixels(m.Key.Right, "right", "left")} and {Pixels(m.Key.Down, "down", "up")}, so that they show the same piece of the scene."),
+    ];
 
     /// <summary>The places of the reference level where they lie in the frames of another: moved along with the picture, by whole pixels, because the interpolation begins at any place of the mosaic's cell.</summary>
     public static CropPosition[] Along(CropPosition[] places, Level reference, Level level)
@@ -73,7 +78,7 @@ internal sealed class CropDevelopment
 
         if (level.Flags.Contains(LevelFlag.Moved)) _notes.Add($"The camera or the scene moved between the two frames of ISO\u00a0{level.Iso.ToDisplay()}: the second shows a place a little beside that of the first.");
         if (Shift(_reference, level) is var (right, down) && (right, down) != (0, 0))
-            _notes.Add($"The camera had moved when ISO\u00a0{level.Iso.ToDisplay()} was shot: its crops are cut {Pixels(right, "right", "left")} and {Pixels(down, "down", "up")}, so that they show the same piece of the scene.");
+            _moved.Add((level, right, down));
         foreach (CropSubject gone in _subjects.Keys.Where(s => !frames[0].Areas.Any(a => a.Subject == s)))
             _notes.Add($"At ISO\u00a0{level.Iso.ToDisplay()} the place of the {Name(gone)} lies outside the frame.");
         double explained = BenchPictures.Explained(_reference, level);
