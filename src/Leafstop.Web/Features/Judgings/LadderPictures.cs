@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.Collections.Immutable;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Raw.Developed;
