@@ -6,7 +6,6 @@ using Leafstop.Cli.Paper.Strip;
 using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;

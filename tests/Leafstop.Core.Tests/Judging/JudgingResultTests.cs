@@ -1,5 +1,4 @@
 using Leafstop.Core.Judging;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using NodaTime;

@@ -1,4 +1,3 @@
-using Leafstop.Core.Judging;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;
