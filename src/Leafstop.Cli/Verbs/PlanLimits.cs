@@ -44,14 +44,17 @@ internal static class PlanLimits
         }
     }
 
-    /// <summary>The person's own judging that a plan for a print starts from: of that print, else of the print whose grain looks most like it; smooth tones before others, because they show noise first. Null when nothing was judged.</summary>
+    /// <summary>The person's own judging that a plan starts from: of the body and raw setting as last measured before others, of the tone that is asked or else of one that a rule leads from, of that print or else of the
+    /// print whose grain looks most like it. No tone asked: smooth before others, because it shows noise first. Null when nothing was judged.</summary>
     /// <param name="camera">The camera.</param>
-    /// <param name="print">The print that is asked; null for whichever was judged last.</param>
+    /// <param name="use">What the limits are asked for.</param>
     /// <param name="dataFolder">Where judgings are kept.</param>
-    public static KeptJudging? Judged(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+    public static KeptJudging? Judged(KeptCamera camera, LimitUse use, string dataFolder) =>
         new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
-            .OrderByDescending(j => j.Result.Tags.Tone == ToneKind.Smooth)
-            .ThenBy(j => print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, print).Stops.Value), 9))
+            .OrderByDescending(j => use.Body is null || j.Result.Tags.Body.Equals(use.Body, StringComparison.OrdinalIgnoreCase))
+            .ThenByDescending(j => j.Result.Tags.Tone == (use.Tone ?? ToneKind.Smooth))
+            .ThenByDescending(j => LimitScaling.Tone(j.Result.Tags.Tone, use.Tone ?? ToneKind.Smooth) is not null)
+            .ThenBy(j => use.Print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, use.Print).Stops.Value), 9))
             .FirstOrDefault();
 
     /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>

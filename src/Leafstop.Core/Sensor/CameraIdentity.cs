@@ -23,4 +23,7 @@ public sealed record CameraIdentity
 
     /// <summary>Bits that the codes in use need, for instance 14.</summary>
     public required int Bits { get; init; }
+
+    /// <summary>Body and raw setting in words, the first tag of a limit: "Maker Model, 14-bit raw, 8256 pixels across".</summary>
+    public string ToWords() => FormattableString.Invariant($"{Make} {Model}, {Bits}-bit raw, {Math.Max(Width, Height)} pixels across").Trim();
 }

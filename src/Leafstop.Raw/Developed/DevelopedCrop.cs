@@ -25,7 +25,7 @@ public sealed class DevelopedCrop
     /// <summary>What it shows: dark, mid tone or texture.</summary>
     public CropSubject Subject { get; }
 
-    /// <summary>Where it lies; the same at every level.</summary>
+    /// <summary>Where it lies in the frames of its level: the same at every level, or as far beside as the camera had moved.</summary>
     public CropPosition Place => new(Subject, _frames[0].Left, _frames[0].Top);
 
     /// <summary>Sensor pixels along it.</summary>

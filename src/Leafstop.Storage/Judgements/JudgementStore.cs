@@ -57,5 +57,5 @@ public sealed class JudgementStore(DataFile file)
     public KeptJudging? Unfinished(string camera) => List(camera).LastOrDefault(j => j.IsUnfinished && j.Source == JudgingSource.Screen);
 
     private static IEnumerable<KeptJudging> Speaking(ImmutableArray<KeptJudging> judgings) =>
-        judgings.Reverse().Where(j => j.Result.ToLimits() is not null).DistinctBy(j => j.Result.Tags);
+        judgings.Reverse().Where(j => j.Result.HasLimits).DistinctBy(j => j.Result.Tags);
 }

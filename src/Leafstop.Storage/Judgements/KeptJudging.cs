@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Viewing;
+using NodaTime;
 
 namespace Leafstop.Storage.Judgements;
 
@@ -83,6 +85,10 @@ public sealed record KeptJudging
     public JudgingSession Resume() => Source == JudgingSource.Screen
         ? JudgingSession.Resume(new JudgingSetup(Seed, JudgingLadder.Of(Ladder), Result.Tags), Answers)
         : throw new InvalidOperationException("A judging on paper is not resumed: type all answers again.");
+
+    /// <summary>The limits that were found, with the day and how sure they are; null where there are none.</summary>
+    /// <exception cref="ArgumentException">The tags lack body, tone or treatment.</exception>
+    public NoiseLimits? ToLimits() => Result.ToLimits(LocalDate.FromDateTime(JudgedAt.UtcDateTime));
 
     /// <summary>True when both are the same judging, wherever they came from.</summary>
     public bool IsSameAs(KeptJudging other) => (BegunAt, Source, Seed) == (other.BegunAt, other.Source, other.Seed);

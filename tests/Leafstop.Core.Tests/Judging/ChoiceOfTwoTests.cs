@@ -2,6 +2,7 @@ using Leafstop.Core.Judging;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
+using Leafstop.Testing.Judging;
 
 namespace Leafstop.Core.Tests.Judging;
 
@@ -70,24 +71,13 @@ public sealed class ChoiceOfTwoTests
         Assert.InRange(shown.Count(p => p.Left > p.Right == p.IsSecondFrameLeft), 72, 128);
     }
 
-    private static int Seen(double contrast, double slope)
-    {
-        Random random = new(17);
-        double share = 0.5 + (1 - 0.5 - 0.02) * (1 - Math.Exp(-Math.Pow(contrast, slope)));
-        int seen = 0;
-        for (int run = 0; run < 200; run++)
-        {
-            SideBySideCheck check = SideBySideCheck.Begin(run, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth);
-            while (check.Next() is { } trial)
-            {
-                SideBySidePictures pictures = check.Pictures(trial.Token);
-                bool right = random.NextDouble() < share;
-                check.Answer(trial.Token, right == pictures.Left > pictures.Right ? SideReply.Left : SideReply.Right);
-            }
+    // Derived: a coin passes P(X >= 15 of 20) = 0.0207 of checks, and a finger that always points left is right in half of the drawn sides.
+    [Fact]
+    public void Who_does_not_look_sees_nothing() =>
+        Assert.True(Seen(200, run => new SideBySideObserver(run) { AlwaysLeft = true }, contrast: 2) <= 11);
 
-            if (check.Result()!.IsSeen) seen++;
-        }
+    private static int Seen(double contrast, double slope) => Seen(200, run => new SideBySideObserver(500 + run) { Slope = slope }, contrast);
 
-        return seen;
-    }
+    private static int Seen(int runs, Func<int, SideBySideObserver> eye, double contrast) =>
+        Enumerable.Range(0, runs).Count(run => eye(run).Judge(SideBySideCheck.Begin(run, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth), contrast).IsSeen);
 }

@@ -31,7 +31,8 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Equal(judged.Ladder, kept.Ladder);
         Assert.Equal((judged.BegunAt, judged.JudgedAt, judged.Seed, judged.Source), (kept.BegunAt, kept.JudgedAt, kept.Seed, kept.Source));
         Assert.Equal(judged.Result.ToSentences(), kept.Result.ToSentences());
-        Assert.Equal(judged.Result.ToLimits(), kept.Result.ToLimits());
+        Assert.Equal(judged.ToLimits(), kept.ToLimits());
+        Assert.Equal(Measurements.Morning.UtcDateTime.Date, kept.ToLimits()!.Evidence!.JudgedOn.ToDateTimeUnspecified());
     }
 
     [Fact]
@@ -125,6 +126,7 @@ public sealed class JudgementStoreTests : IDisposable
     [Theory]
     [InlineData("\"reply\": \"yes\"", "\"reply\": \"perhaps\"", "reply")]
     [InlineData("\"tone\": \"smooth\"", "\"tone\": \"shiny\"", "tone")]
+    [InlineData("\"tone\": \"smooth\"", "\"tone\": \"notStated\"", "tone")]
     [InlineData("\"seed\": \"1\"", "\"seed\": \"one\"", "seed")]
     public void A_damaged_judging_is_refused_by_its_field(string written, string damaged, string field)
     {

@@ -53,14 +53,6 @@ internal sealed record JudgingOrder(
     /// <summary>A seed at random, small enough that a page reads the same number back.</summary>
     public static long RandomSeed() => BitConverter.ToInt64(RandomNumberGenerator.GetBytes(8)) & ((1L << 52) - 1);
 
-    /// <summary>What is cut out for a region.</summary>
-    public static CropSubject Subject(CropRegion region) => region switch
-    {
-        CropRegion.Dark => CropSubject.Dark,
-        CropRegion.Mid => CropSubject.MidTone,
-        _ => CropSubject.Texture,
-    };
-
     /// <summary>The region that a crop stands for.</summary>
     public static CropRegion Region(CropSubject subject) => subject switch
     {

@@ -21,7 +21,7 @@ internal sealed record JudgingView(
             kept.Answers.Length, isFinished,
             isFinished ? JudgedLimitView.Of(kept.Result.Clean) : null,
             isFinished ? JudgedLimitView.Of(kept.Result.Stretch) : null,
-            isFinished ? kept.Result.ToLimits() is not null : null,
+            isFinished ? kept.Result.HasLimits : null,
             isFinished ? kept.Result.ToSentences() : null);
     }
 

@@ -35,7 +35,7 @@ internal sealed record JudgingWish(
         return usual with
         {
             SidePixels = CropSidePixels ?? usual.SidePixels,
-            Moved = [.. (Places ?? []).Select(p => new CropPosition(JudgingOrder.Subject(PlaceWish.RegionOf(p!.Region)!.Value), p.Left!.Value, p.Top!.Value))],
+            Moved = [.. (Places ?? []).Select(p => new CropPosition(JudgedLevels.SubjectOf(PlaceWish.RegionOf(p!.Region)!.Value), p.Left!.Value, p.Top!.Value))],
         };
     }
 

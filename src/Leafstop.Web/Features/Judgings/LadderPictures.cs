@@ -1,9 +1,6 @@
 using System.Collections.Concurrent;
-using System.Collections.Immutable;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Viewing;
-using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
 
 namespace Leafstop.Web.Features.Judgings;
@@ -26,16 +23,6 @@ internal sealed class LadderPictures(DevelopedCrops crops, PrintScale scale)
             _made.TryRemove(key, out _);
     }
 
-    /// <summary>The ladder that can be judged with these crops: usable levels, as bright as one another in every place that the tone is judged by.</summary>
-    /// <exception cref="ArgumentException">There are too few; the message is for the person.</exception>
-    public static JudgingLadder Ladder(DevelopedCrops crops, ToneKind tone)
-    {
-        CropSubject[] subjects = [.. CropRegions.For(tone).Select(JudgingOrder.Subject)];
-        return JudgingLadder.Of(crops.Crops.Where(c => subjects.Contains(c.Subject)).GroupBy(c => c.Level.Iso)
-            .Where(g => g.Count() == subjects.Length && g.All(c => c.IsMatched && c.Level.Usable))
-            .Select(g => new LadderIso(g.Key, g.All(c => c.HasPair))));
-    }
-
-    private byte[] Made(TrialPicture picture, CropRegion region) => crops.Png(JudgingOrder.Subject(region), picture.Level, picture.IsSecondFrameFirst, scale)
+    private byte[] Made(TrialPicture picture, CropRegion region) => crops.Png(JudgedLevels.SubjectOf(region), picture.Level, picture.IsSecondFrameFirst, scale)
         ?? throw new InvalidOperationException("A trial asks for a level that the ladder has not.");
 }

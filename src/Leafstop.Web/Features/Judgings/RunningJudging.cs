@@ -203,8 +203,8 @@ internal sealed class RunningJudging : IAsyncDisposable
     private JudgingSession? Session(BenchAnswer answer, DevelopedCrops crops, KeptScene scene)
     {
         // The smooth places show noise first: that is the tone that is judged, as on a test strip.
-        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.PredictedLimits.FirstOrDefault()?.Body ?? answer.Camera!.Model, _order.Print, ToneKind.Smooth, NoiseTreatment.None);
-        JudgingLadder ladder = LadderPictures.Ladder(crops, tags.Tone);
+        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, ToneKind.Smooth, NoiseTreatment.None);
+        JudgingLadder ladder = JudgedLevels.Of(crops, tags.Tone).ToLadder();
         return _order.Begun is not { } begun ? JudgingSession.Begin(new JudgingSetup(_order.Seed, ladder, tags))
             : begun.Scene!.SamplesMark == scene.SamplesMark && ladder.Isos.SequenceEqual(JudgingLadder.Of(begun.Ladder).Isos) ? begun.Resume()
             : null;

@@ -31,7 +31,7 @@ internal sealed record CropPlaceView(string Region, int Left, int Top)
 internal sealed record ResultView(JudgedLimitView Clean, JudgedLimitView Stretch, bool AreLimitsKept, IReadOnlyList<string> Words)
 {
     public static ResultView Of(JudgingResult result) =>
-        new(JudgedLimitView.Of(result.Clean), JudgedLimitView.Of(result.Stretch), result.ToLimits() is not null, result.ToSentences());
+        new(JudgedLimitView.Of(result.Clean), JudgedLimitView.Of(result.Stretch), result.HasLimits, result.ToSentences());
 }
 
 /// <summary>A trial as it goes out.</summary>
