@@ -23,4 +23,10 @@ public sealed record CameraIdentity
 
     /// <summary>Bits that the codes in use need, for instance 14.</summary>
     public required int Bits { get; init; }
+
+    /// <summary>Maker and model in one, "Invented Body A": how a pocket card carries them.</summary>
+    public string FullModel => string.Join(' ', $"{Make} {Model}".Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
+    /// <summary>Body and raw setting in words, the first of a limit's five tags: "Invented Body A, 14-bit raw, 8256 pixels across".</summary>
+    public string ToTag() => $"{Make} {Model}, {Bits}-bit raw, {Math.Max(Width, Height)} pixels across".Trim();
 }

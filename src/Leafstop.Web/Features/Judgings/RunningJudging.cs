@@ -88,8 +88,8 @@ internal sealed class RunningJudging : IAsyncDisposable
         BenchAnswer answer = await FolderMeasurement.MeasureAsync(wish.Folder!, _stores.Worker, print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             return Outcome.Failed($"The folder \"{wish.Folder}\" holds no ladder that could be judged; measuring it says why.");
-        if (_stores.Cameras.Find(wish.Camera!) is { } kept && (kept.Newest.Camera.Make, kept.Newest.Camera.Model) != (camera.Make, camera.Model))
-            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Newest.Camera.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
+        if (_stores.Cameras.Find(wish.Camera!) is { } kept && kept.Body.FullModel != camera.FullModel)
+            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Body.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
 
         double onScreen = wish.ScreenPixelsPerCentimetre!.Value;
         ViewingCondition view = ViewingCondition.Of(Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), Acuity);
