@@ -112,18 +112,18 @@ public sealed record PocketCard
         GiveUpRow[] rows = [.. GiveUpTable.Of(scene, GapAnswer.Of(scene), null)];
         CardGiveUp?[] all =
         [
-            new("wait for a lull", Stops.FromRatio(1 / LeavesWish.LullShare), LullMost, HowKnown.RuleOfThumb),
+            new("wait for a lull", "wait for a lull", Stops.FromRatio(1 / LeavesWish.LullShare), LullMost, HowKnown.RuleOfThumb),
             Row(GiveUpKind.Polariser, _ => "polariser off", HowKnown.RuleOfThumb),
             Row(GiveUpKind.Aperture, r => $"{Usual.Aperture.ToDisplay()} to {r.After.Aperture.ToDisplay()}"),
             Row(GiveUpKind.Shutter, _ => "twice the shutter"),
             Row(GiveUpKind.SmallerPrint, r => $"print {Centimetres(text.Print)} to {Centimetres(r.After.PrintAsked!)} cm"),
-            Row(GiveUpKind.Average, r => $"average {r.After.FramesAveraged}, still parts"),
-            new("noise reduction, smooth tones", NoiseReductionGives.Least, NoiseReductionGives.Most, HowKnown.RuleOfThumb),
+            Row(GiveUpKind.Average, r => $"average {r.After.FramesAveraged}, still parts", shortWords: r => $"average {r.After.FramesAveraged} (still)"),
+            new("noise reduction, smooth tones", "noise reduction", NoiseReductionGives.Least, NoiseReductionGives.Most, HowKnown.RuleOfThumb),
         ];
         return [.. all.OfType<CardGiveUp>()];
 
-        CardGiveUp? Row(GiveUpKind what, Func<GiveUpRow, string> words, HowKnown? how = null) =>
-            rows.FirstOrDefault(r => r.What == what) is { } row ? new CardGiveUp(words(row), row.Gained, row.Gained, how ?? row.How) : null;
+        CardGiveUp? Row(GiveUpKind what, Func<GiveUpRow, string> words, HowKnown? how = null, Func<GiveUpRow, string>? shortWords = null) =>
+            rows.FirstOrDefault(r => r.What == what) is { } row ? new CardGiveUp(words(row), (shortWords ?? words)(row), row.Gained, row.Gained, how ?? row.How) : null;
     }
 
     private static Scene SceneOf(CardText text, NoiseLimits? limits, Stops gap) => new()
