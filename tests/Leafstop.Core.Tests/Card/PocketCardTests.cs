@@ -65,7 +65,7 @@ public sealed class PocketCardTests
     {
         Assert.Equal([3.4, 7.3], Card.Lenses.Take(2).Select(l => Math.Round(l.Hyperfocal[1].Metres, 1)));
         Assert.Equal(4.8, Card.Lenses[0].Hyperfocal[0].Metres, 0.05);
-        Assert.Equal(["1/4 s", "1/8 s", "1/4 s"], ((CardLens, int)[])[(Card.Lenses[1], 1), (Card.Lenses[2], 1), (Card.Lenses[2], 2)]).Select(c => c.Item1.Water[c.Item2].ToDisplay()));
+        Assert.Equal(["1/4 s", "1/8 s", "1/4 s"], new[] { Card.Lenses[1].Water[1], Card.Lenses[2].Water[1], Card.Lenses[2].Water[2] }.Select(t => t.ToDisplay()));
         // 25 cm/s smears 0.1745 mm on the print in 1/160 s at 35 mm from 6 m, as the exact figure of Motion says.
         Assert.Equal("1/160 s", Card.Lenses[1].Leaves[1].ToDisplay());
         Assert.Equal([(2, 5), (3, 8), (5, 14), (10, 29)], Card.Odds.Select(o => (o.OneIn, o.Frames)));

@@ -39,7 +39,7 @@ internal static class CardForWallet
             pen.Text(row.Short, Points, Column, y);
             pen.TextEndingAt(CardWordings.Stops(row), Points, Right, y, strong: true);
         }
-        pen.Text(CardWordings.Whose(card), Points, Left, 51);
+        pen.Text(CardWordings.WhoseInShort(card), Points, Left, 51);
     }
 
     /// <summary>The back.</summary>

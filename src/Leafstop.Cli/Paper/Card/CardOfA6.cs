@@ -12,7 +12,7 @@ internal static class CardOfA6
     public const int MostLenses = 4;
 
     /// <summary>Side of the code without its quiet zone.</summary>
-    public const double CodeMm = 34;
+    public const double CodeMm = 40;
 
     private const double Left = 5, Right = 100, Bottom = 143, Body = 10, Line = 4.3, Row = 5.1, HeadPoints = 11;
 
@@ -54,7 +54,7 @@ internal static class CardOfA6
         const double Half = 45, Second = Right - Half;
         CardWish wish = card.Wish;
         string[] distances = [.. wish.Distances.Select(d => d.ToDisplay())];
-        double[] columns = [9, 21, 33, Half];
+        double[] columns = [6, 19, 32, Half];
         double water = Table(pen, Left, 5, $"Water: streak {Figures.Percent(wish.Taste.ShareOfWidth)}", [["mm", .. distances], .. card.Lenses.Select(l => (string[])[Mm(l), .. l.Water.Select(CardWordings.Shutter)])], columns);
         Table(pen, Second, 5, "Leaves: hold at", [["mm", .. distances], .. card.Lenses.Select(l => (string[])[Mm(l), .. l.Leaves.Select(CardWordings.Shutter)])], columns);
         pen.Text($"of the width, at {wish.Water.ToDisplay()} across", Body, Left, water + 4.2);
@@ -72,7 +72,7 @@ internal static class CardOfA6
         {
             foreach ((double x1, double y1, double x2, double y2) in (ReadOnlySpan<(double, double, double, double)>)[(0, 0, 3, 0), (3, 0, 3, 3), (3, 3, 0, 3), (0, 3, 0, 0)])
                 pen.Page.Rule(at + x1, y - 2.8 + y1, at + x2, y - 2.8 + y2, 0.8);
-            at = pen.Text(tick, Body, at + 4, y) + 2.6;
+            at = pen.Text(tick, Body, at + 4, y) + 2.1;
         }
         y += 2.6;
         pen.Page.Rule(Left, y, Right, y, 2);

@@ -12,7 +12,10 @@ internal sealed class CardPen(PaperPen pen)
     private const string Fractions = "½⅓⅔⅙", Over = "1121", Under = "2336", Slash = "\u2044";
 
     // Of the type's size: how far the upper figure stands up, the lower one hangs down, and how far both reach under the slash.
-    private const double Up = 0.24, Down = 0.2, Overlap = 0.12;
+    private const double Up = 0.3, Down = 0.22, Overlap = 0.12;
+
+    // Between a whole number and its fraction, so that 5⅓ is not taken for 51 thirds.
+    private const double GapMm = 0.35;
     private const double MmPerPoint = 25.4 / 72;
 
     /// <summary>The page itself.</summary>
@@ -32,7 +35,8 @@ internal sealed class CardPen(PaperPen pen)
                 continue;
             }
             (string over, string under) = FiguresOf(run[0]);
-            XFont font = PaperType.Strong(points);
+            XFont font = PaperType.Strong(PaperType.LeastPoints);
+            leftMm += GapMm;
             pen.Text(over, font, leftMm, baselineMm - Up * size);
             leftMm += pen.WidthMm(over, font) - Overlap * size;
             pen.Text(Slash, font, leftMm, baselineMm);
@@ -68,7 +72,7 @@ internal sealed class CardPen(PaperPen pen)
 
     /// <summary>How wide a line is.</summary>
     public double Width(string text, double points, bool strong = false) => Runs(text).Sum(run => run.IsFraction
-        ? FiguresOf(run.Text[0]) is var (over, under) ? pen.WidthMm(over + Slash + under, PaperType.Strong(points)) - 2 * Overlap * points * MmPerPoint : 0
+        ? FiguresOf(run.Text[0]) is var (over, under) ? GapMm + pen.WidthMm(over, PaperType.Strong(PaperType.LeastPoints)) + pen.WidthMm(Slash, PaperType.Strong(PaperType.LeastPoints)) + pen.WidthMm(under, PaperType.Strong(PaperType.LeastPoints)) - 2 * Overlap * points * MmPerPoint : 0
         : pen.WidthMm(run.Text, Font(points, strong)));
 
     /// <summary>The largest size, in whole points down to a least one, at which a line fits a width.</summary>

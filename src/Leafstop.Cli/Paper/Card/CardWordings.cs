@@ -66,6 +66,11 @@ internal static class CardWordings
             _ => "Limits: worked out, not judged by you.",
         };
 
+    /// <summary>The same where there is less room.</summary>
+    public static string WhoseInShort(PocketCard card) => card.Limits is { Origin: LimitOrigin.Judged } limits
+        ? limits.Shifts.IsEmpty ? $"Judged{(card.Text.JudgedOn is { } day ? $" {ShortDay(day)}" : "")}. (measured)" : "Limits: worked out from your judging."
+        : Whose(card);
+
     /// <summary>"3 October 2026".</summary>
     public static string Day(LocalDate day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
