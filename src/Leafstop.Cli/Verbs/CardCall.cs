@@ -187,8 +187,8 @@ internal sealed class CardCall
         }
         if (stretch is not null && stretch < clean)
             throw Refusal.WrongCall($"--stretch {stretch.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
-        LimitTags tags = new(camera.Body.ToTag(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
-        return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null, IsFromCard: false);
+        LimitTags tags = new(camera.Body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
+        return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null);
     }
 
     private PrintCondition? Asked() => PrintOf(CardOptions.Print, CardOptions.Distance);

@@ -175,10 +175,15 @@ internal sealed class PlanCall
     {
         if (_written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000") is { } given)
             return given;
-        if (Camera is not null && PlanLimits.BaseIso(Camera) is { } lowest)
+        if (Camera is not null && PlanLimits.LowestIso(Camera) is { } lowest)
         {
-            _assumed.Add($"Base ISO {lowest.ToDisplay()} is {(Camera.Newest is null ? $"what the card of {Camera.Name} says" : $"the lowest that was measured on {Camera.Name}")}.");
-            return lowest;
+            _assumed.Add($"Base ISO {lowest.ToDisplay()} is the lowest that was measured on {Camera.Name}.");
+            return Iso.FromMarking(lowest.Speed);
+        }
+        if (Camera?.NewestCard is { } carried)
+        {
+            _assumed.Add($"Base ISO {carried.Card.BaseIso.ToDisplay()} is what the card of {Camera.Name} says.");
+            return carried.Card.BaseIso;
         }
         _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
         return Iso.FromMarking(100);
@@ -220,13 +225,20 @@ internal sealed class PlanCall
     {
         if (Camera is null)
             return null;
-        if (PlanLimits.Own(Camera, print, _say.DataFolder(_call)) is { } own)
+        if (PlanLimits.Judged(Camera, print, _say.DataFolder(_call)) is { } judged)
         {
-            LimitTags tags = own.Limits.Tags;
-            string day = own.JudgedOn is { } judgedOn ? $", judged on {judgedOn.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : "";
-            _assumed.Add($"Limits of {Camera.Name} are your own{(own.IsFromCard ? ", from a card" : "")}{day} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
+            LimitTags tags = judged.Result.Tags;
+            _assumed.Add($"Limits of {Camera.Name} are your own, judged on {judged.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
                 + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
-            return own.Limits;
+            return judged.Result.ToLimits();
+        }
+        if (PlanLimits.FromCard(Camera) is { } card)
+        {
+            PrintCondition held = card.Limits.Tags.Print;
+            string day = card.JudgedOn is { } judgedOn ? $", judged on {judgedOn.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : "";
+            _assumed.Add($"Limits of {Camera.Name} are your own, from a card{day} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
+                + $"{(print is null || print == held ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
+            return card.Limits;
         }
         if (print is null)
         {

@@ -47,28 +47,18 @@ internal static class PlanLimits
         }
     }
 
-    /// <summary>The person's own limits that an answer for a print starts from: by their judging of that print, else of the print whose grain looks most like it, smooth tones before others
-    /// because they show noise first; else those of a card that was read back. Null when there are none.</summary>
+    /// <summary>The person's own judging that a plan for a print starts from: of that print, else of the print whose grain looks most like it; smooth tones before others, because they show noise first. Null when nothing was judged.</summary>
     /// <param name="camera">The camera.</param>
     /// <param name="print">The print that is asked; null for whichever was judged last.</param>
     /// <param name="dataFolder">Where judgings are kept.</param>
-    public static OwnLimits? Own(KeptCamera camera, PrintCondition? print, string dataFolder)
-    {
-        KeptJudging? judged = new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
+    public static KeptJudging? Judged(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+        new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
             .OrderByDescending(j => j.Result.Tags.Tone == ToneKind.Smooth)
             .ThenBy(j => print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, print).Stops.Value), 9))
             .FirstOrDefault();
-        if (judged is not null)
-            return OwnLimits.Of(judged);
-        return camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
-            ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange, IsFromCard: true)
-            : null;
-    }
 
-    /// <summary>Base ISO: the lowest that was measured and is usable, else the card's; null when there is none.</summary>
-    public static Iso? BaseIso(KeptCamera camera) => camera.Newest is { } newest
-        ? newest.Levels.Where(l => l.Usable).MinBy(l => l.Iso) is { } lowest ? Iso.FromMarking(lowest.Iso.Speed) : null
-        : camera.NewestCard?.Card.BaseIso;
+    /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
+    public static Iso? LowestIso(KeptCamera camera) => camera.Newest?.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
 
     /// <summary>The levels of a metered picture that have a whole model; frames of one light say nothing of it.</summary>
     public static IEnumerable<KeptLevel> MeteredLevels(KeptMeasurement measurement) =>
@@ -87,6 +77,18 @@ internal static class PlanLimits
             : camera.NewestCard?.Card.Curve;
         return curve is null ? null : WorkedOutLimits.Of(camera.Name, curve, camera.Body, print, tone);
     }
+
+    /// <summary>Base ISO: the lowest that was measured and is usable, else the card's, as an exact power; null when there is none.</summary>
+    public static Iso? BaseIso(KeptCamera camera) => LowestIso(camera) is { } lowest ? Iso.FromMarking(lowest.Speed) : camera.NewestCard?.Card.BaseIso;
+
+    /// <summary>The person's own limits as a card that was read back has them; null when no card has any. What was judged here goes before them.</summary>
+    public static OwnLimits? FromCard(KeptCamera camera) => camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
+        ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange)
+        : null;
+
+    /// <summary>The person's own limits: by their judging, see <see cref="Judged"/>, else those of a card. Null when there are none.</summary>
+    public static OwnLimits? Own(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+        Judged(camera, print, dataFolder) is { } judged ? OwnLimits.Of(judged) : FromCard(camera);
 }
 
 /// <summary>Limits of the person's own and how they were come by.</summary>
@@ -94,14 +96,13 @@ internal static class PlanLimits
 /// <param name="JudgedOn">The day; null when it is not known.</param>
 /// <param name="CleanRange">How sure the clean limit is; null when that is not known.</param>
 /// <param name="StretchRange">How sure the stretch limit is; null when that is not known.</param>
-/// <param name="IsFromCard">True when they came with a pocket card, without the answers behind them.</param>
-internal sealed record OwnLimits(NoiseLimits Limits, LocalDate? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange, bool IsFromCard)
+internal sealed record OwnLimits(NoiseLimits Limits, LocalDate? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange)
 {
     /// <summary>Those of a judging that speaks.</summary>
     public static OwnLimits Of(KeptJudging judging)
     {
         DateTime day = judging.JudgedAt.UtcDateTime;
-        return new OwnLimits(judging.Result.ToLimits()!, new LocalDate(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch), IsFromCard: false);
+        return new OwnLimits(judging.Result.ToLimits()!, new LocalDate(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch));
     }
 
     private static LimitRange? Range(QuestionReading reading) => reading is { Low: { } low, High: { } high } ? new LimitRange(low, high) : null;

@@ -63,7 +63,7 @@ internal static class CardWriting
     public static string Check(string text) => Crc32.Of(Encoding.UTF8.GetBytes(text)).ToString("x8", CultureInfo.InvariantCulture);
 
     /// <summary>The body tag that a reader of the card works out from its body and pixels.</summary>
-    public static string TagOf(CameraIdentity camera) => (camera with { Make = "", Model = Model(camera) }).ToTag();
+    public static string TagOf(CameraIdentity camera) => (camera with { Make = "", Model = Model(camera) }).ToWords();
 
     private static string Model(CameraIdentity camera) => OneLine(camera.FullModel);
 

@@ -115,24 +115,25 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         using PdfDocument document = PdfDocument.Open(bench.A6);
         Page front = document.GetPage(1);
         Word[] words = [.. front.GetWords().Where(w => w.BoundingBox.Left / PointsPerMm < 50)];
-        double[] heights = [.. new[] { 1, 2, 4 }.Select(stops => At(stops.ToString(CultureInfo.InvariantCulture), 16))];
+        double[] heights = [.. new[] { 1, 2, 4 }.Select(stops => At(stops.ToString(CultureInfo.InvariantCulture), 14))];
         foreach ((string iso, int i) in new[] { "200", "400", "1600" }.Select((iso, i) => (iso, i)))
-            Assert.Equal(heights[i], At(iso, 28), 0.3);
+            Assert.Equal(heights[i], At(iso, 27), 0.3);
         Assert.All((string[])["100", "125", "160", "250", "320", "500", "640", "800", "1000", "1250", "2000", "2500", "3200", "4000"], iso => Assert.Contains(words, w => w.Text == iso));
         // Even steps: a stop is as high everywhere.
         Assert.Equal(heights[1] - heights[0], (heights[2] - heights[1]) / 2, 0.1);
         // The words stand on their own ISO, over one rule and over two.
-        Assert.Equal(At("800", 28), At("clean", 60), 0.6);
-        Assert.Equal(At("3200", 28), At("stretch", 60), 0.6);
+        Assert.Equal(At("800", 27), At("clean", 49), 0.6);
+        Assert.Equal(At("3200", 27), At("stretch", 49), 0.6);
         double[] thick = [.. front.Paths.Where(p => p.GetBoundingRectangle() is { } box && box.Width / PointsPerMm > 30 && box.Width / PointsPerMm < 45 && box.Left / PointsPerMm < 30).Select(p => p.GetBoundingRectangle()!.Value.Bottom / PointsPerMm)];
         Assert.Equal(3, thick.Length);
-        Assert.Contains(thick, y => Math.Abs(y - At("800", 28)) < 2.5);
-        Assert.Equal(2, thick.Count(y => Math.Abs(y - At("3200", 28)) < 2.5));
+        Assert.Contains(thick, y => Math.Abs(y - At("800", 27)) < 2.5);
+        Assert.Equal(2, thick.Count(y => Math.Abs(y - At("3200", 27)) < 2.5));
         Assert.Contains("Body A: clean 800, stretch 3200", Text(front), StringComparison.Ordinal);
         Assert.Contains("60\u00a0cm wide, seen from 60\u00a0cm", Text(front).Replace("60 cm", "60\u00a0cm", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("3 October 2026", Text(front), StringComparison.Ordinal);
 
-        double At(string text, double rightOf) => words.First(w => w.Text == text && w.BoundingBox.Right / PointsPerMm < rightOf && w.BoundingBox.Bottom / PointsPerMm < 125).BoundingBox.Bottom / PointsPerMm;
+        // Gaps end at 14 mm, ISOs at 27, the words of the limits at 49; the upper figure of a fraction ends earlier.
+        double At(string text, double endsAt) => words.Single(w => w.Text == text && Math.Abs(w.BoundingBox.Right / PointsPerMm - endsAt) < 0.6 && w.BoundingBox.Bottom / PointsPerMm < 125).BoundingBox.Bottom / PointsPerMm;
     }
 
     [Fact]
@@ -157,13 +158,12 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     }
 
     // The code, drawn by the PDF's renderer at 300 dpi and read by a decoder of another family.
-    [Theory]
-    [InlineData("a6")]
-    [InlineData("wallet")]
-    public void The_code_reads_back_byte_for_byte_and_a_camera_is_imported_from_it(string size)
+    [Fact]
+    public void The_code_reads_back_byte_for_byte_and_a_camera_is_imported_from_it()
     {
-        string read = Decoded(size == "a6" ? bench.A6 : bench.Wallet);
-        using JsonDocument json = JsonDocument.Parse(bench.Program.Run("card", "--out", bench.Named($"again-{size}.pdf"), "--size", size, "--json").Out);
+        string read = Decoded(bench.A6);
+        Assert.Equal(read, Decoded(bench.Wallet));
+        using JsonDocument json = JsonDocument.Parse(bench.Program.Run("card", "--out", bench.Named("again.pdf"), "--json").Out);
         Assert.Equal(json.RootElement.GetProperty("text").GetString(), read);
         Assert.True(json.RootElement.GetProperty("textBytes").GetInt32() < 700);
         var card = CardText.Parse(read);
@@ -190,22 +190,16 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     [Fact]
     public void A_name_with_accents_and_worked_out_limits_reads_back_and_says_that_nobody_judged()
     {
-        string file = bench.Named("accents.json");
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "accents.json"), pdf = Path.Combine(other.Folder, "accents.pdf");
         File.WriteAllText(file, CardBench.BodyA("Körper Ähre é", withJudging: false));
-        Assert.Equal(0, bench.Program.Run("cameras", "import", file).Code);
-        try
-        {
-            string pdf = bench.Made("accents.pdf", "--camera", "körper ähre é", "--print", "2m", "--distance", "60cm", "--lenses", "16,24,35,100");
-            var card = CardText.Parse(Decoded(pdf));
-            Assert.Equal("Körper Ähre é", card.Name);
-            Assert.Equal(Leafstop.Core.Viewing.LimitOrigin.WorkedOut, card.Limits!.Origin);
-            using PdfDocument document = PdfDocument.Open(pdf);
-            Assert.Contains("worked out, not judged by you", Text(document.GetPage(1)), StringComparison.Ordinal);
-        }
-        finally
-        {
-            bench.Program.Run("cameras", "forget", "Körper Ähre é", "--yes");
-        }
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        Assert.Equal(0, other.Run("card", "--camera", "körper ähre é", "--print", "2m", "--distance", "60cm", "--lenses", "16,24,35,100", "--out", pdf).Code);
+        var card = CardText.Parse(Decoded(pdf));
+        Assert.Equal("Körper Ähre é", card.Name);
+        Assert.Equal(Leafstop.Core.Viewing.LimitOrigin.WorkedOut, card.Limits!.Origin);
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Contains("worked out, not judged by you", Text(document.GetPage(1)), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -225,11 +219,8 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     [InlineData(2, "no size that is known here: a6 or wallet", "--size", "a4")]
     [InlineData(2, "'wide' is no focal length", "--lenses", "24,wide")]
     [InlineData(2, "out of range: a lens for landscapes has 4 to 1000 mm", "--lenses", "0.5")]
-    [InlineData(2, "'-24' is no focal length", "--lenses", "-24")]
-    [InlineData(2, "5 are more than the card has room for: 4 at most", "--lenses", "16,24,35,50,70")]
     [InlineData(2, "4 are more than the card has room for: 3 at most", "--lenses", "16,24,35,50", "--size", "wallet")]
-    [InlineData(2, "write a length from 1 cm to 100 m", "--print", "1km")]
-    [InlineData(2, "--stretch needs --clean", "--stretch", "3200")]
+    [InlineData(2, "write a length from 1 cm to 100 m", "--print", "1mm")]
     [InlineData(2, "lies below --clean", "--clean", "800", "--stretch", "400")]
     [InlineData(2, "a streak lies between", "--streak", "200%")]
     public void A_card_that_cannot_be_made_is_refused_with_the_reason(int code, string reason, params string[] options)

@@ -14,7 +14,7 @@ internal static class CardOfA6
     /// <summary>Side of the code without its quiet zone.</summary>
     public const double CodeMm = 40;
 
-    private const double Left = 5, Right = 100, Bottom = 143, Body = 10, Line = 4.3, Row = 5.1, HeadPoints = 11;
+    private const double Left = 5, Right = 100, Bottom = 143, Body = 10, Line = 4.3, NoteLine = 4.7, Row = 5.1, HeadPoints = 11;
 
     /// <summary>The front.</summary>
     public static void Front(CardPen pen, PocketCard card)
@@ -45,7 +45,7 @@ internal static class CardOfA6
 
         y += 5.2;
         foreach (string note in Notes(card))
-            y = pen.Paragraph(note, Body, Column, y, Width, Line) + 1;
+            y = pen.Paragraph(note, Body, Column, y, Width, NoteLine) + 1;
     }
 
     /// <summary>The back.</summary>
