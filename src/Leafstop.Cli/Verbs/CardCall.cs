@@ -1,13 +1,11 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Card;
 using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
-using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
@@ -144,7 +142,7 @@ internal sealed class CardCall
         return text;
     }
 
-    private CardText Measured(KeptCamera camera, KeptMeasurement newest)
+    private static CardText Measured(KeptCamera camera, KeptMeasurement newest)
     {
         DateTime day = newest.MeasuredAt.UtcDateTime;
         return new CardText

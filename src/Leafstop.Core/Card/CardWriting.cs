@@ -3,7 +3,6 @@ using System.Text;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Text;
-using Leafstop.Core.Viewing;
 using NodaTime;
 using NodaTime.Text;
 

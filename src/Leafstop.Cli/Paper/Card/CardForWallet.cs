@@ -36,7 +36,7 @@ internal static class CardForWallet
         foreach (CardGiveUp row in card.GiveUp)
         {
             y += Line;
-            pen.Text(row.Short, Points, Column, y);
+            pen.Text(row.FewWords, Points, Column, y);
             pen.TextEndingAt(CardWordings.Stops(row), Points, Right, y, strong: true);
         }
         pen.Text(CardWordings.WhoseInShort(card), Points, Left, 51);

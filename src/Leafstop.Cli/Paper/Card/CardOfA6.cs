@@ -1,7 +1,6 @@
 using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Exposure;
-using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Paper.Card;
 
@@ -82,7 +81,7 @@ internal static class CardOfA6
         code.Draw(pen.Page, Right - side, Bottom - side, side);
         double width = Right - Left - side - quiet - 1;
         y = pen.Paragraph(CardDocument.Cautions, Body, Left, y + 5, width, Line) + 0.8;
-        pen.Paragraph($"Streak, depth: worked out. Leaf speed: rule of thumb. Made {CardWordings.Day(card.Text.MadeOn).Replace(' ', Figures.NoBreak)}.", Body, Left, y, width, Line);
+        pen.Paragraph($"Rule of thumb: lull, polariser, noise reduction, foam, leaf speed. The rest: worked out. Made {CardWordings.ShortDay(card.Text.MadeOn).Replace(' ', Figures.NoBreak)}.", Body, Left, y, width, Line);
         pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)} long.", Body, Left, Bottom - 3);
         pen.MeasuringLine(Left, Bottom - 1, CardDocument.MeasuringLineMm);
     }
@@ -98,10 +97,10 @@ internal static class CardOfA6
             yield return $"*Step* between {Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}: in the same light dial {Figures.Speed(step.Above)} and lift the rest.";
     }
 
-    private static double Table(CardPen pen, double left, double top, string head, IReadOnlyList<string[]> rows, IReadOnlyList<double> columns)
+    private static double Table(CardPen pen, double left, double top, string head, IReadOnlyList<string[]> rows, double[] columns)
     {
         pen.Text(head, HeadPoints, left, top + 3.8, strong: true);
-        return pen.Table(rows, Body, left, top + 4.8, columns.Count > 1 ? columns : [columns[0], columns[0]], Row, hasHead: true);
+        return pen.Table(rows, Body, left, top + 4.8, columns.Length > 1 ? columns : [columns[0], columns[0]], Row, hasHead: true);
     }
 
     private static string Mm(CardLens lens) => Figures.Fixed(lens.FocalLength.Millimetres, lens.FocalLength.Millimetres % 1 == 0 ? 0 : 1);

@@ -2,7 +2,6 @@ using System.Globalization;
 using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
-using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 using NodaTime;

@@ -3,10 +3,7 @@ using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Card;
 using Leafstop.Core.Card;
-using Leafstop.Core.Motion;
 using Leafstop.Core.Planning;
-using Leafstop.Core.Quantities;
-using Leafstop.Core.Viewing;
 
 namespace Leafstop.Cli.Telling.Card;
 
