@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.IO.Compression;
 using System.Text;
 using CsCheck;

@@ -1,5 +1,4 @@
 using Leafstop.Core.Card;
-using Leafstop.Core.Exposure;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
@@ -45,7 +44,11 @@ public sealed class PocketCardTests
     {
         ExposurePlan plan = Planner.Plan(new Scene
         {
-            Aperture = FNumber.Parse(aperture), Shutter = ShutterTime.Parse(shutter), Metered = ExposureValue.Parse(light), BaseIso = Card.Text.BaseIso, Limits = Card.Limits,
+            Aperture = FNumber.Parse(aperture),
+            Shutter = ShutterTime.Parse(shutter),
+            Metered = ExposureValue.Parse(light),
+            BaseIso = Card.Text.BaseIso,
+            Limits = Card.Limits,
         });
         CardRung rung = Card.Ladder.Single(r => Math.Abs(r.Gap.Value - plan.Answer.Gap.Value) < 1e-9);
         Assert.Equal((dial, dial), (plan.Iso.Dial.Speed, rung.Dial.Speed));
