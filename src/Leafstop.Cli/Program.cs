@@ -16,6 +16,7 @@ return VerbLine.Run(args, say =>
     LightVerb.Build(say),
     PlacesVerb.Build(say),
     StripVerb.Build(say),
+    CardVerb.Build(say),
     JudgeVerb.Build(say),
     DemoVerb.Build(say),
 ]);

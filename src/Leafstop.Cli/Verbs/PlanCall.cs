@@ -182,6 +182,11 @@ internal sealed class PlanCall
             _assumed.Add($"Base ISO {lowest.ToDisplay()} is the lowest that was measured on {Camera.Name}.");
             return Iso.FromMarking(lowest.Speed);
         }
+        if (Camera?.NewestCard is { } carried)
+        {
+            _assumed.Add($"Base ISO {carried.Card.BaseIso.ToDisplay()} is what the card of {Camera.Name} says.");
+            return carried.Card.BaseIso;
+        }
         _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
         return Iso.FromMarking(100);
     }
@@ -224,7 +229,7 @@ internal sealed class PlanCall
     {
         if (Camera is null)
             return null;
-        LimitUse asked = new() { Body = Camera.Newest.Camera.ToWords(), Print = print, Tone = tone };
+        LimitUse asked = new() { Body = Camera.Body.ToWords(), Print = print, Tone = tone };
         if (PlanLimits.Judged(Camera, asked, _say.DataFolder(_call)) is { } judged && judged.ToLimits() is { } own)
         {
             // The criterion speaks where the person has not: another raw setting, a tone that no rule leads to.
@@ -239,6 +244,14 @@ internal sealed class PlanCall
                     + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
                 return own;
             }
+        }
+        if (PlanLimits.FromCard(Camera) is { } card)
+        {
+            PrintCondition held = card.Limits.Tags.Print;
+            string day = card.JudgedOn is { } judgedOn ? $", judged on {judgedOn.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : "";
+            _assumed.Add($"Limits of {Camera.Name} are your own, from a card{day} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
+                + $"{(print is null || print == held ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
+            return card.Limits;
         }
         if (print is null)
         {

@@ -9,6 +9,9 @@ public sealed record CameraIdentity
     /// <summary>Model as the files state it.</summary>
     public required string Model { get; init; }
 
+    /// <summary>Maker and model in one, "Invented Body A": how a pocket card carries them.</summary>
+    public string FullModel => string.Join(' ', $"{Make} {Model}".Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
     /// <summary>Short fingerprint of the body number; null when the files have none.</summary>
     public string? BodyFingerprint { get; init; }
 

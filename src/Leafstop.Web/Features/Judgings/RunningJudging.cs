@@ -169,8 +169,8 @@ internal sealed class RunningJudging : IAsyncDisposable
         BenchAnswer answer = await FolderMeasurement.MeasureAsync(_order.Folder, _stores.Worker, _order.Print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             return Lost($"The folder \"{_order.Folder}\" holds no ladder that could be judged; measuring it says why.");
-        if (_stores.Cameras.Find(_order.Camera) is { } kept && (kept.Newest.Camera.Make, kept.Newest.Camera.Model) != (camera.Make, camera.Model))
-            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Newest.Camera.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
+        if (_stores.Cameras.Find(_order.Camera) is { } kept && kept.Body.FullModel != camera.FullModel)
+            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Body.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
 
         double onScreen = _order.ScreenPixelsPerCentimetre;
         ViewingCondition view = ViewingCondition.Of(Length.FromMillimetres(_order.Print.WidthMm), Length.FromMillimetres(_order.Print.ViewingDistanceMm), Acuity);
