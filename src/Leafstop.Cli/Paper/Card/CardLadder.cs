@@ -20,7 +20,9 @@ internal static class CardLadder
         double At(Stops gap) => zero - gap.Value * 3 * third;
         double axis = leftMm + AxisMm, right = leftMm + WidthMm;
         double? clean = Place(card.Limits?.Clean), stretch = Place(card.Limits?.Stretch);
-        if (clean is { } from)
+        // Where even base ISO lies past the clean limit, so does the whole ladder.
+        bool isPastClean = card.Limits?.Clean is { } low && low < card.Text.BaseIso;
+        if ((clean ?? (isPastClean ? bottomMm : null)) is { } from)
             Grain(pen, axis + 1.5, right, stretch ?? topMm, from, SparseMm);
         if (stretch is { } past)
             Grain(pen, axis + 1.5, right, topMm, past, DenseMm);
