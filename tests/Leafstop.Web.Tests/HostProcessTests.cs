@@ -63,7 +63,7 @@ public sealed class HostProcessTests : IDisposable
 
         KeptJudging kept = Assert.Single(new JudgementStore(_folder.File).List("Body A"));
         Assert.False(kept.IsUnfinished);
-        Assert.NotNull(kept.Result.ToLimits());
+        Assert.NotNull(kept.ToLimits());
     }
 
     [Fact]
