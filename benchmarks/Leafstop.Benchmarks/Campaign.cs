@@ -13,12 +13,13 @@ internal static class Campaign
     {
         int seeds = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 200;
         bool caps = !args.Contains("nocaps");
+        var (width, height) = args.Contains("45mp") ? (8256, 5504) : (1200, 800);
         var mosaic = args.Contains("6x6") ? BenchMosaic.SixBySix : BenchMosaic.TwoByTwo;
         var cells = new ConcurrentDictionary<(double Iso, string Plane, string What), ConcurrentBag<(bool Covered, double Error, double Half)>>();
         var named = new ConcurrentBag<string>();
         Parallel.For(0, seeds, new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed =>
         {
-            var options = new SampleOptions { Width = 1200, Height = 800, Seed = (ulong)(1000 + seed), Mosaic = mosaic, CapFramesPerLevel = caps ? 2 : 0 };
+            var options = new SampleOptions { Width = width, Height = height, Seed = (ulong)(1000 + seed), Mosaic = mosaic, CapFramesPerLevel = caps ? 2 : 0 };
             var truth = new SyntheticBench(options).Levels.ToDictionary(l => l.Iso);
             BenchAnswer answer = SyntheticMeasurement.Answer(options);
             foreach (Finding finding in answer.Findings) named.Add($"{finding.Code}: {finding.Text}");

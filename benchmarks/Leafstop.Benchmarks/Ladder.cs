@@ -91,6 +91,7 @@ internal static class Ladder
         foreach (Process process in processes) process.WaitForExit();
         double seconds = Stopwatch.GetElapsedTime(begun).TotalSeconds;
         over.Cancel();
+        double megabytes = peak.GetAwaiter().GetResult(); // looks at the processes until it is told to end
         Task.WaitAll(drained);
         foreach (Process process in processes)
         {
@@ -98,7 +99,7 @@ internal static class Ladder
             process.Dispose();
         }
 
-        return new Ran(seconds, peak.Result);
+        return new Ran(seconds, megabytes);
     }
 
     private static double WatchMemory(Process[] roots, CancellationToken over)

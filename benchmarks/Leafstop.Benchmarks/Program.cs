@@ -22,7 +22,7 @@ return args switch
 static int Usage()
 {
     Console.Error.WriteLine("light: the sun's day and the light of a day");
-    Console.Error.WriteLine("campaign [SEEDS] [clean|faults] [2x2|6x6] [caps|nocaps]: accuracy, coverage and flags over seeded ladders of known truth");
+    Console.Error.WriteLine("campaign [SEEDS] [2x2|6x6] [caps|nocaps] [45mp]: accuracy, coverage and flags over seeded ladders of known truth");
     Console.Error.WriteLine("numpy: the statistics of a pair against a numpy script; speed [TIMES]: against a read pass and numpy, 24 MP");
     Console.Error.WriteLine("ladder [TIMES]: whole ladders against the raw library alone; plan [TIMES]: one plan, and a sweep of 10 000; profile [TIMES] [6x6]: where the time of a pair goes");
     Console.Error.WriteLine("judging [RUNS]: simulated observers judge; bias, coverage and number of answers");

@@ -17,6 +17,7 @@ return VerbLine.Run(args, say =>
     PlacesVerb.Build(say),
     PocketVerb.Build(say),
     StripVerb.Build(say),
+    CardVerb.Build(say),
     JudgeVerb.Build(say),
     DemoVerb.Build(say),
 ]);

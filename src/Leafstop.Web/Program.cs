@@ -1,10 +1,5 @@
 using Leafstop.Raw.Decoding;
 using Leafstop.Web;
 
-if (args is [HostWishes.WorkerWord])
-    return DecodingWorker.RunAsProcess();
-await using WebApplication host = WorkbenchHost.Build(HostWishes.From(args));
-await host.StartAsync();
-Console.WriteLine($"Leafstop answers at {host.Urls.Single()}; Ctrl-C ends it.");
-await host.WaitForShutdownAsync();
-return 0;
+// A decoding worker is this program once more, started by the host. It loads nothing but what it needs: the host is a method of another class.
+return args is [HostWishes.WorkerWord] ? DecodingWorker.RunAsProcess() : await HostProcess.RunAsync(args);

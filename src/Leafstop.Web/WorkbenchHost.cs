@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json.Serialization;
 using Leafstop.Raw.Developed;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
@@ -23,6 +24,9 @@ internal static class WorkbenchHost
             kestrel.Listen(IPAddress.Loopback, wishes.Port);
         });
         builder.Services.AddRoutingCore();
+        // A number is a number: the document says so, and what is written as a text is refused.
+        builder.Services.ConfigureHttpJsonOptions(json => json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict);
+        ApiDocument.Describe(builder.Services);
         DataFile file = new(wishes.DataFolder);
         CameraStore cameras = new(file);
         JudgementStore judgings = new(file);
@@ -35,9 +39,11 @@ internal static class WorkbenchHost
         host.Use(OwnOriginOnly.Guard);
         host.Use(PlainProblems.Tell);
         host.UseRouting();
-        JudgingRoutes.Map(host);
-        RunningJudgingRoutes.Map(host);
-        host.MapFallback(() => PlainProblems.Of(404, "There is nothing at this address."));
+        RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(403);
+        JudgingRoutes.Map(api);
+        RunningJudgingRoutes.Map(api);
+        SideBySideRoutes.Map(api);
+        host.MapOpenApi(ApiDocument.Address);
         return host;
     }
 }

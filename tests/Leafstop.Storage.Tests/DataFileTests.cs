@@ -25,10 +25,10 @@ public sealed class DataFileTests : IDisposable
         }
         CameraStore store = new(file);
         KeptCamera kept = Assert.Single(store.List());
-        Assert.Equal(3.6, Assert.Single(kept.Newest.Levels).ReadNoiseElectrons!.Value.Value);
-        Assert.Empty(kept.Newest.GainSteps);
+        Assert.Equal(3.6, Assert.Single(kept.Newest!.Levels).ReadNoiseElectrons!.Value.Value);
+        Assert.Empty(kept.Newest!.GainSteps);
         Assert.Equal(2, store.Keep("Body A", [Measurements.At(Measurements.Morning)]).History);
-        Assert.Single(store.Find("Body A")!.Newest.GainSteps);
+        Assert.Single(store.Find("Body A")!.Newest!.GainSteps);
     }
 
     [Fact]

@@ -41,6 +41,22 @@ internal sealed class PaperPen(XGraphics graphics) : IDisposable
         return baselineMm + step;
     }
 
+    /// <summary>A filled rectangle.</summary>
+    public void Block(double leftMm, double topMm, double widthMm, double heightMm) =>
+        graphics.DrawRectangle(XBrushes.Black, Points(leftMm), Points(topMm), Points(widthMm), Points(heightMm));
+
+    /// <summary>A filled dot around a place.</summary>
+    public void Dot(double xMm, double yMm, double diameterMm) =>
+        graphics.DrawEllipse(XBrushes.Black, Points(xMm - diameterMm / 2), Points(yMm - diameterMm / 2), Points(diameterMm), Points(diameterMm));
+
+    /// <summary>White paper under what is drawn next.</summary>
+    public void Blank(double leftMm, double topMm, double widthMm, double heightMm) =>
+        graphics.DrawRectangle(XBrushes.White, Points(leftMm), Points(topMm), Points(widthMm), Points(heightMm));
+
+    /// <summary>A rule of dashes.</summary>
+    public void BrokenRule(double fromXMm, double toXMm, double yMm, double thicknessPoints) =>
+        graphics.DrawLine(new XPen(XColors.Black, thicknessPoints) { DashStyle = XDashStyle.Custom, DashPattern = [4, 2] }, Points(fromXMm), Points(yMm), Points(toXMm), Points(yMm));
+
     /// <summary>A straight rule.</summary>
     /// <param name="fromXMm">Left or upper end.</param>
     /// <param name="fromYMm">Its height on the sheet.</param>

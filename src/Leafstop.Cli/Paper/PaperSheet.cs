@@ -6,7 +6,7 @@ namespace Leafstop.Cli.Paper;
 /// <param name="HeightMm">Height, millimetres.</param>
 internal sealed record PaperSheet(string Name, double WidthMm, double HeightMm)
 {
-    /// <summary>Left free on every side, millimetres: more than any printer needs.</summary>
+    /// <summary>Left free on every side of a large sheet, millimetres: more than any printer needs.</summary>
     public const double MarginMm = 18;
 
     /// <summary>ISO 216 A4.</summary>
@@ -14,6 +14,12 @@ internal sealed record PaperSheet(string Name, double WidthMm, double HeightMm)
 
     /// <summary>US letter, 8.5 × 11 inches.</summary>
     public static PaperSheet Letter { get; } = new("letter", 215.9, 279.4);
+
+    /// <summary>ISO 216 A6.</summary>
+    public static PaperSheet A6 { get; } = new("a6", 105, 148);
+
+    /// <summary>A bank card, ISO/IEC 7810 ID-1.</summary>
+    public static PaperSheet Wallet { get; } = new("wallet", 85.6, 53.98);
 
     /// <summary>Width between the margins, millimetres.</summary>
     public double InnerWidthMm => WidthMm - 2 * MarginMm;

@@ -46,6 +46,7 @@ internal static class PlanJson
         json.WriteEndObject();
         WritePrint(json, "print", plan.Print);
         WriteLimits(json, plan.Limits);
+        json.WriteString("limitRefusal", plan.LimitRefusal);
         json.WriteStartArray("giveUp");
         foreach (GiveUpRow row in plan.GiveUp)
             WriteRow(json, row);
@@ -125,6 +126,26 @@ internal static class PlanJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        json.WriteString("judgedOn", limits.Evidence is { } evidence ? NodaTime.Text.LocalDatePattern.Iso.Format(evidence.JudgedOn) : null);
+        WriteAnswers(json, "cleanJudged", limits.Evidence?.Clean);
+        WriteAnswers(json, "stretchJudged", limits.Evidence?.Stretch);
+        json.WriteEndObject();
+    }
+
+    private static void WriteAnswers(Utf8JsonWriter json, string name, JudgedAnswers? answers)
+    {
+        if (answers is null)
+        {
+            json.WriteNull(name);
+            return;
+        }
+        json.WriteStartObject(name);
+        json.WriteStartArray("interval95Iso");
+        json.WriteNumberValue(answers.Low.Speed);
+        json.WriteNumberValue(answers.High.Speed);
+        json.WriteEndArray();
+        json.WriteNumber("spreadStops", answers.Spread.Value);
+        json.WriteNumber("answers", answers.Answers);
         json.WriteEndObject();
     }
 

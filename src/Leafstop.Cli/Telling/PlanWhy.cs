@@ -35,7 +35,7 @@ internal static class PlanWhy
         {
             why.Add(new Statement($"Spare = log2(limit / effective ISO), effective ISO {N(plan.Answer.Effective.Speed)}; limits unrounded: clean {N(limits.Clean?.Speed)}, stretch {N(limits.Stretch?.Speed)}.", HowKnown.WorkedOut));
             foreach (LimitShift shift in limits.Shifts)
-                why.Add(new Statement($"Limit moved by {N(shift.Stops.Value)} stops, 2 \u00B7 log2 of (distance / width): {shift.Reason}", shift.How));
+                why.Add(new Statement($"Limit moved by {N(shift.Stops.Value)} stops{(shift.What == LimitShiftKind.Print ? ", 2 \u00B7 log2 of (distance / width)" : "")}: {shift.Reason}", shift.How));
         }
         if (plan.Foam is { } foam)
             why.Add(new Statement($"Clip lies {N(scene.ClipOverMidGrey.Value)} stops over mid-grey, log2(\u221A2/0.18) (EXP-29); foam at {N(foam.Placed.Value)} leaves {N(foam.Left.Value)}.", HowKnown.WorkedOut));

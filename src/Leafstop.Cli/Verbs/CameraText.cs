@@ -2,9 +2,13 @@ using System.Globalization;
 using System.Text;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
+using Leafstop.Core.Card;
+using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
+using NodaTime;
+using NodaTime.Text;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -19,11 +23,22 @@ internal static class CameraText
         StringBuilder text = new();
         foreach (KeptCamera camera in cameras)
         {
-            KeptLevel[] usable = [.. camera.Newest.Levels.Where(l => l.Usable)];
-            string isos = usable.Length > 0 ? Range(usable.Min(l => l.Iso)!, usable.Max(l => l.Iso)!) : "no usable level";
-            text.AppendLine(CultureInfo.InvariantCulture, $"{camera.Name.PadRight(width)}{isos}, {How(camera.Newest)} {Day(camera.Newest)}{Times(camera)}");
+            text.AppendLine(CultureInfo.InvariantCulture, $"{camera.Name.PadRight(width)}{Summary(camera)}");
         }
         return BenchText.Plain(text.ToString());
+    }
+
+    private static string Summary(KeptCamera camera)
+    {
+        if (camera.Newest is not { } newest)
+        {
+            CardText card = camera.NewestCard!.Card;
+            string carried = card.Levels.IsEmpty ? "no level" : Range(card.Levels[0].Iso, card.Levels[^1].Iso);
+            return $"{carried}, from a card of {Day(card.MadeOn)}";
+        }
+        KeptLevel[] usable = [.. newest.Levels.Where(l => l.Usable)];
+        string isos = usable.Length > 0 ? Range(usable.Min(l => l.Iso)!, usable.Max(l => l.Iso)!) : "no usable level";
+        return $"{isos}, {How(newest)} {Day(newest)}{Times(camera)}";
     }
 
     private static string Range(Iso low, Iso high) => low == high ? Figures.Name(low) : $"{Figures.Name(low)} to {Figures.Speed(high)}";
@@ -32,8 +47,14 @@ internal static class CameraText
     public static string Show(KeptCamera camera, int width)
     {
         int room = Math.Clamp(width - 1, 40, 100);
-        KeptMeasurement newest = camera.Newest;
         List<string> page = [camera.Name];
+        if (camera.Newest is not { } newest)
+        {
+            Paragraph(BenchAccount.Described(camera.Body));
+            foreach (KeptCard kept in camera.Cards)
+                Card(kept);
+            return string.Concat(page.Select(l => BenchText.Plain(l) + "\n"));
+        }
         Paragraph(BenchAccount.Described(newest.Camera));
         Paragraph($"{BenchVerdict.Capital(How(newest))} {Day(newest)}, {Ladder(newest.Ladder)}.");
         foreach (IGrouping<LadderKind, KeptLevel> group in newest.Levels.GroupBy(l => l.Ladder))
@@ -49,6 +70,8 @@ internal static class CameraText
             foreach (KeptMeasurement m in camera.Measurements)
                 Item($"{Day(m)}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
         }
+        foreach (KeptCard kept in camera.Cards)
+            Card(kept);
         return string.Concat(page.Select(l => BenchText.Plain(l) + "\n"));
 
         void Paragraph(string text) => page.AddRange(TextColumns.Wrap(text, room));
@@ -56,6 +79,15 @@ internal static class CameraText
         void Item(string text) => page.AddRange(TextColumns.Wrap("- " + text, room, 2));
 
         void Heading(string text) => page.AddRange(["", text]);
+
+        void Card(KeptCard kept)
+        {
+            CardText card = kept.Card;
+            Heading($"From a card of {Day(card.MadeOn)}");
+            if (card.Limits is { } limits)
+                Paragraph($"{PlanSentences.LimitWords(limits)}{(card.JudgedOn is { } judged ? $" Judged on {Day(judged)}." : "")}");
+            Paragraph($"Base ISO{Figures.NoBreak}{card.BaseIso.ToDisplay()}. {(card.Levels.IsEmpty ? "The card carries no noise." : $"Noise at {Figures.Names(card.Levels.Select(l => l.Iso))}{(card.MeasuredOn is { } on ? $", measured on {Day(on)}" : "")}.")} A card carries no intervals and no single answers.");
+        }
 
         void Levels(IEnumerable<KeptLevel> levels, string heading)
         {
@@ -80,9 +112,16 @@ internal static class CameraText
     /// <summary>How much is kept: "2 measurings, 2026-03-01 to 2026-04-02".</summary>
     public static string Extent(KeptCamera camera)
     {
-        string first = Day(camera.Measurements[0]), last = Day(camera.Newest);
+        if (camera.Newest is not { } newest)
+            return Count(camera.Cards.Length, "card", "cards");
+        string first = Day(camera.Measurements[0]), last = Day(newest);
         return $"{Count(camera.Measurements.Length, "measuring", "measurings")}, {(first == last ? first : $"{first} to {last}")}";
     }
+
+    /// <summary>What became of a card that was read back.</summary>
+    public static string CardOutcome(KeepOutcome kept) => kept.CardsAdded == 0
+        ? $"'{kept.Name}' holds this card already; nothing was changed.\n"
+        : $"Kept as '{kept.Name}', from a card: {(kept.History == 0 ? "its limits and noise as the card carries them, without intervals or single answers" : "what was measured and judged here goes before it")}.\n";
 
     public static string Outcome(KeepOutcome kept) => (kept.Added, kept.AlreadyThere) switch
     {
@@ -98,6 +137,7 @@ internal static class CameraText
         json.WriteNumber("added", kept.Added);
         json.WriteNumber("alreadyThere", kept.AlreadyThere);
         json.WriteNumber("history", kept.History);
+        json.WriteNumber("cardsAdded", kept.CardsAdded);
         json.WriteEndObject();
     });
 
@@ -139,6 +179,8 @@ internal static class CameraText
     private static string How(KeptMeasurement m) => m.IsImported ? "imported, measured" : "measured";
 
     private static string Day(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Day(LocalDate day) => LocalDatePattern.Iso.Format(day);
 
     private static string Times(KeptCamera camera) => camera.Measurements.Length > 1 ? $", {camera.Measurements.Length} times in all" : "";
 

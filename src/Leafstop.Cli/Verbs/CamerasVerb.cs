@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Core.Card;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 
@@ -74,22 +75,22 @@ internal static class CamerasVerb
 
     private static Verb Import(Surroundings say)
     {
-        Argument<string> file = new("FILE") { Description = "A file that 'cameras export' wrote." };
+        Argument<string> file = new("FILE") { Description = "A file that 'cameras export' wrote, or the text that was read from the code of a pocket card." };
         Option<string?> name = new("--name") { Description = "Keep it under this name instead of the one in the file.", HelpName = "NAME" };
         Verb verb = new("import", "Keeps a camera from a file; what is kept already stays.",
-            "leafstop cameras import body-a.json", "leafstop cameras import body-a.json --name \"Borrowed body\"")
+            "leafstop cameras import body-a.json", "leafstop cameras import body-a.json --name \"Borrowed body\"", "leafstop cameras import card.txt")
         {
             file, name, say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => Told(() =>
         {
             string path = call.GetRequiredValue(file);
-            KeptCamera camera = Read(path);
+            KeptCamera camera = Read(path, say);
             KeepOutcome kept = Store(call, say).Keep(call.GetValue(name) ?? camera.Name, camera);
             if (call.GetValue(say.JsonOption))
                 say.Out.Write(CameraText.OutcomeJson(kept));
             else if (!call.GetValue(say.QuietOption))
-                say.Out.Write(CameraText.Outcome(kept));
+                say.Out.Write(camera.Newest is null ? CameraText.CardOutcome(kept) : CameraText.Outcome(kept));
         }));
         return verb;
     }
@@ -110,7 +111,7 @@ internal static class CamerasVerb
             : $"no camera '{wanted}' is kept. There is {string.Join(", ", known)}.");
     }
 
-    private static KeptCamera Read(string path)
+    private static KeptCamera Read(string path, Surroundings say)
     {
         try
         {
@@ -119,7 +120,11 @@ internal static class CamerasVerb
                 throw Refusal.WrongCall($"There is no file '{path}'.");
             if (file.Length > CameraFile.LargestBytes)
                 throw Refusal.NoAnswer($"{path} is too large to be a camera file.");
-            return CameraFile.Read(File.ReadAllText(path));
+            string text = File.ReadAllText(path);
+            if (!CardText.IsMeant(text))
+                return CameraFile.Read(text);
+            CardText card = CardText.Parse(text);
+            return new KeptCamera(card.Name, []) { Cards = [new KeptCard(DateTimeOffset.FromUnixTimeSeconds(say.Clock.GetUtcNow().ToUnixTimeSeconds()), card)] };
         }
         catch (FormatException wrong)
         {

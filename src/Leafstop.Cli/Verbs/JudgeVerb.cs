@@ -52,7 +52,7 @@ internal static class JudgeVerb
             say.Out.Write(JudgingTelling.Json(result, camera, isKept));
         else
             say.Out.Write(JudgingTelling.Text(result, further, say.OutWidth ?? 100));
-        return result.ToLimits() is null ? ExitCode.NoAnswer : ExitCode.Done;
+        return result.HasLimits ? ExitCode.Done : ExitCode.NoAnswer;
     }
 
     /// <summary>Keeps a judging with its camera and tells how it goes with the last one; false where no such camera is kept.</summary>

@@ -57,9 +57,10 @@ internal sealed class PlanCall
         FNumber? aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256");
         ShutterTime? shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)");
         PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
+        ToneKind? tone = ReadTone(PlanOptions.Tone);
         FindCamera();
         Iso baseIso = ReadBase();
-        NoiseLimits? limits = ReadLimits(print, aperture);
+        NoiseLimits? limits = ReadLimits(print, tone, aperture);
         FilterSet on = ReadFilters(PlanOptions.Filters);
         Share crop = _written.Struct<Share>(PlanOptions.Crop, Share.TryParse, s => s.Value >= 0.01, "keep at least a hundredth of the width, such as 2/3") ?? Share.Whole;
         PlanLight? worked = ReadWorkedLight();
@@ -78,6 +79,7 @@ internal sealed class PlanCall
             FiltersAfter = ReadFilters(PlanOptions.FiltersAfter),
             Limits = limits,
             Print = print,
+            Tone = tone,
             Lift = _written.Struct<Stops>(PlanOptions.Lift, Stops.TryParse, s => s.Value is >= 0 and <= 10, "a lift is 0 to 10 stops") ?? default,
             WidthKept = crop.Value,
             FoamOverMidGrey = _written.Struct<Stops>(PlanOptions.Foam, Stops.TryParse, s => s.Value is >= -10 and <= 10, "foam lies within 10 stops of mid-grey"),
@@ -180,19 +182,26 @@ internal sealed class PlanCall
             _assumed.Add($"Base ISO {lowest.ToDisplay()} is the lowest that was measured on {Camera.Name}.");
             return Iso.FromMarking(lowest.Speed);
         }
+        if (Camera?.NewestCard is { } carried)
+        {
+            _assumed.Add($"Base ISO {carried.Card.BaseIso.ToDisplay()} is what the card of {Camera.Name} says.");
+            return carried.Card.BaseIso;
+        }
         _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
         return Iso.FromMarking(100);
     }
 
-    private NoiseLimits? ReadLimits(PrintCondition? print, FNumber? aperture)
+    private NoiseLimits? ReadLimits(PrintCondition? print, ToneKind? tone, FNumber? aperture)
     {
         Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
         PrintCondition? own = ReadPrint(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
         if (clean is null)
         {
-            if ((stretch is not null ? PlanOptions.Stretch : own is not null ? PlanOptions.LimitPrint : _written.Has(PlanOptions.LimitFormat) ? PlanOptions.LimitFormat : null) is { } alone)
+            if (stretch is not null)
+                throw Refusal.WrongCall("--stretch needs --clean: give your clean limit too.");
+            if (new Option[] { PlanOptions.LimitPrint, PlanOptions.LimitDistance, PlanOptions.LimitFormat, PlanOptions.LimitTone }.FirstOrDefault(_written.Has) is { } alone)
                 throw Refusal.WrongCall($"{alone.Name} needs --clean: give your clean limit too.");
-            return CameraLimits(print);
+            return CameraLimits(print, tone);
         }
         if (own is null && print is null)
             throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
@@ -200,7 +209,7 @@ internal sealed class PlanCall
             _assumed.Add("Your limits are taken to hold for the print you ask; give --limit-print and --limit-distance where they do not.");
         try
         {
-            LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ToneKind.NotStated, NoiseTreatment.NotStated);
+            LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ReadTone(PlanOptions.LimitTone) ?? ToneKind.NotStated, NoiseTreatment.NotStated);
             NoiseLimits limits = NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given);
             if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange) is not { } from)
                 return limits;
@@ -208,7 +217,7 @@ internal sealed class PlanCall
                 ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
             if (aperture is not null)
                 _assumed.Add($"{aperture.ToDisplay()} on {to.ToDisplay()} has the depth of {LimitScaling.EqualDepth(aperture, to.Width, from.Width).ToDisplay()} on {from.ToDisplay()}.");
-            return limits.Moved(LimitScaling.Format(from.Width, to.Width));
+            return limits.ForUse(new LimitUse { Format = (from.Width, to.Width) }).Limits;
         }
         catch (ArgumentException)
         {
@@ -216,32 +225,60 @@ internal sealed class PlanCall
         }
     }
 
-    private NoiseLimits? CameraLimits(PrintCondition? print)
+    private NoiseLimits? CameraLimits(PrintCondition? print, ToneKind? tone)
     {
         if (Camera is null)
             return null;
-        if (PlanLimits.Judged(Camera, print, _say.DataFolder(_call)) is { } judged)
+        LimitUse asked = new() { Body = Camera.Body.ToWords(), Print = print, Tone = tone };
+        if (PlanLimits.Judged(Camera, asked, _say.DataFolder(_call)) is { } judged && judged.ToLimits() is { } own)
         {
-            LimitTags tags = judged.Result.Tags;
-            _assumed.Add($"Limits of {Camera.Name} are your own, judged on {judged.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
-                + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
-            return judged.Result.ToLimits();
+            // The criterion speaks where the person has not: another raw setting, a tone that no rule leads to.
+            if (own.ForUse(asked).Refusal is { } why)
+            {
+                _assumed.Add(why);
+            }
+            else
+            {
+                LimitTags tags = judged.Result.Tags;
+                _assumed.Add($"Limits of {Camera.Name} are your own, judged on {judged.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
+                    + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
+                return own;
+            }
+        }
+        if (PlanLimits.FromCard(Camera) is { } card)
+        {
+            PrintCondition held = card.Limits.Tags.Print;
+            string day = card.JudgedOn is { } judgedOn ? $", judged on {judgedOn.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : "";
+            _assumed.Add($"Limits of {Camera.Name} are your own, from a card{day} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
+                + $"{(print is null || print == held ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
+            return card.Limits;
         }
         if (print is null)
         {
             _assumed.Add($"Limits of {Camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
             return null;
         }
-        if (PlanLimits.Of(Camera, print, LimitTone.MidGrey) is not { } known)
+        if (PlanLimits.Of(Camera, print, tone == ToneKind.Shadows ? LimitTone.Minus3Ev : LimitTone.MidGrey) is not { } known)
         {
             _assumed.Add($"The levels kept of {Camera.Name} reach no limit for this print; give your own with --clean and --stretch.");
             return null;
         }
         if (known.Remark.Length > 0)
             _assumed.Add(known.Remark);
-        Shadows = PlanLimits.Of(Camera, print, LimitTone.Minus3Ev)?.Limits;
+        Shadows = tone == ToneKind.Shadows ? null : PlanLimits.Of(Camera, print, LimitTone.Minus3Ev)?.Limits;
         return known.Limits;
     }
+
+    private ToneKind? ReadTone(Option<string?> option) => _written.Has(option)
+        ? (_call.GetValue(option) ?? "").Trim().ToLowerInvariant() switch
+        {
+            "smooth" => ToneKind.Smooth,
+            "textured" => ToneKind.Textured,
+            "mid-grey" => ToneKind.MidGrey,
+            "shadows" => ToneKind.Shadows,
+            _ => throw Refusal.WrongCall($"{option.Name}: '{_call.GetValue(option)?.Trim()}' is no tone that is known here: write smooth, textured, mid-grey or shadows."),
+        }
+        : null;
 
     private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption) => ReadPrint(_written, widthOption, distanceOption);
 

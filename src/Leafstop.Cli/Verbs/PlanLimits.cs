@@ -1,10 +1,13 @@
 using Leafstop.Cli.CommandLine;
+using Leafstop.Core.Card;
+using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using NodaTime;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -44,54 +47,66 @@ internal static class PlanLimits
         }
     }
 
-    /// <summary>The person's own judging that a plan for a print starts from: of that print, else of the print whose grain looks most like it; smooth tones before others, because they show noise first. Null when nothing was judged.</summary>
+    /// <summary>The person's own judging that a plan starts from: of the body and raw setting as last measured before others, of the tone that is asked or else of one that a rule leads from, of that print or else of the
+    /// print whose grain looks most like it. No tone asked: smooth before others, because it shows noise first. Null when nothing was judged.</summary>
     /// <param name="camera">The camera.</param>
-    /// <param name="print">The print that is asked; null for whichever was judged last.</param>
+    /// <param name="use">What the limits are asked for.</param>
     /// <param name="dataFolder">Where judgings are kept.</param>
-    public static KeptJudging? Judged(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+    public static KeptJudging? Judged(KeptCamera camera, LimitUse use, string dataFolder) =>
         new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
-            .OrderByDescending(j => j.Result.Tags.Tone == ToneKind.Smooth)
-            .ThenBy(j => print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, print).Stops.Value), 9))
+            .OrderByDescending(j => use.Body is null || j.Result.Tags.Body.Equals(use.Body, StringComparison.OrdinalIgnoreCase))
+            .ThenByDescending(j => j.Result.Tags.Tone == (use.Tone ?? ToneKind.Smooth))
+            .ThenByDescending(j => LimitScaling.Tone(j.Result.Tags.Tone, use.Tone ?? ToneKind.Smooth) is not null)
+            .ThenBy(j => use.Print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, use.Print).Stops.Value), 9))
             .FirstOrDefault();
 
     /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
-    public static Iso? LowestIso(KeptCamera camera) => camera.Newest.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
+    public static Iso? LowestIso(KeptCamera camera) => camera.Newest?.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
+
+    /// <summary>The levels of a metered picture that have a whole model; frames of one light say nothing of it.</summary>
+    public static IEnumerable<KeptLevel> MeteredLevels(KeptMeasurement measurement) =>
+        measurement.Levels.Where(l => l is { Usable: true, Ladder: LadderKind.Metered, GainElectronsPerDn: not null, ReadNoiseElectrons: not null, SaturationElectrons: not null });
 
     /// <summary>The camera's limits, worked out for a print by the published criterion; null when its levels cannot tell.</summary>
-    /// <remarks>Where the criterion still holds at the highest ISO that was measured, that ISO stands for the limit: nothing is known above it.</remarks>
     /// <param name="camera">The camera.</param>
     /// <param name="print">The print that is asked.</param>
     /// <param name="tone">Mid-grey or three stops below.</param>
-    public static CameraLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone)
+    public static WorkedOutLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone)
     {
-        // Frames of one light say nothing of a metered picture.
-        KeptLevel[] levels = [.. camera.Newest.Levels.Where(l => l is { Usable: true, Ladder: LadderKind.Metered, GainElectronsPerDn: not null, ReadNoiseElectrons: not null, SaturationElectrons: not null })];
-        if (levels.Length < 2 || ModelCurve.Of(
-            levels.Select(l => (l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
-            camera.Newest.GainSteps.Select(s => (s.Below, s.Above))) is not { } curve)
-        {
-            return null;
-        }
-        CameraIdentity body = camera.Newest.Camera;
-        var highest = Iso.FromSpeed(curve.Range.Highest);
-        PredictedLimit predicted = LimitPrediction.Of(curve, body, print).Single(l => l.Tone == tone);
-        Iso? clean = predicted.CleanExact ?? AtLeast(PrintCriterion.Clean), stretch = predicted.StretchExact ?? AtLeast(PrintCriterion.Stretch);
-        if (clean is null && stretch is null)
-            return null;
-        var tags = LimitTags.Of(predicted);
-        string reached = (predicted.CleanExact is null && clean is not null, predicted.StretchExact is null && stretch is not null) switch
-        {
-            (true, _) => $"By the criterion even ISO {highest.ToDisplay()}, the highest measured on {camera.Name}, is clean for this print; nothing is known above it.",
-            (_, true) => $"By the criterion ISO {highest.ToDisplay()}, the highest measured on {camera.Name}, is still within stretch; nothing is known above it.",
-            _ => "",
-        };
-        return new CameraLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.WorkedOut), reached);
-
-        Iso? AtLeast(double level) => LimitPrediction.Holds(curve, body, print, tone, level, highest) ? highest : null;
+        ModelCurve? curve = camera.Newest is { } newest
+            ? ModelCurve.Of(
+                MeteredLevels(newest).Select(l => (l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
+                newest.GainSteps.Select(s => (s.Below, s.Above)))
+            : camera.NewestCard?.Card.Curve;
+        return curve is null ? null : WorkedOutLimits.Of(camera.Name, curve, camera.Body, print, tone);
     }
+
+    /// <summary>Base ISO: the lowest that was measured and is usable, else the card's, as an exact power; null when there is none.</summary>
+    public static Iso? BaseIso(KeptCamera camera) => LowestIso(camera) is { } lowest ? Iso.FromMarking(lowest.Speed) : camera.NewestCard?.Card.BaseIso;
+
+    /// <summary>The person's own limits as a card that was read back has them; null when no card has any. What was judged here goes before them.</summary>
+    public static OwnLimits? FromCard(KeptCamera camera) => camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
+        ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange)
+        : null;
+
+    /// <summary>The person's own limits: by their judging, see <see cref="Judged"/>, else those of a card. Null when there are none.</summary>
+    public static OwnLimits? Own(KeptCamera camera, PrintCondition? print, string dataFolder) =>
+        Judged(camera, new LimitUse { Body = camera.Body.ToWords(), Print = print }, dataFolder) is { } judged ? OwnLimits.Of(judged) : FromCard(camera);
 }
 
-/// <summary>Limits of a kept camera.</summary>
-/// <param name="Limits">The limits.</param>
-/// <param name="Remark">A sentence where the ladder ends before them; else empty.</param>
-internal sealed record CameraLimits(NoiseLimits Limits, string Remark);
+/// <summary>Limits of the person's own and how they were come by.</summary>
+/// <param name="Limits">As judged or given, for the print of their own tags.</param>
+/// <param name="JudgedOn">The day; null when it is not known.</param>
+/// <param name="CleanRange">How sure the clean limit is; null when that is not known.</param>
+/// <param name="StretchRange">How sure the stretch limit is; null when that is not known.</param>
+internal sealed record OwnLimits(NoiseLimits Limits, LocalDate? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange)
+{
+    /// <summary>Those of a judging that speaks.</summary>
+    public static OwnLimits Of(KeptJudging judging)
+    {
+        DateTime day = judging.JudgedAt.UtcDateTime;
+        return new OwnLimits(judging.ToLimits()!, new LocalDate(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch));
+    }
+
+    private static LimitRange? Range(QuestionReading reading) => reading is { Low: { } low, High: { } high } ? new LimitRange(low, high) : null;
+}

@@ -20,9 +20,11 @@ internal static class PlanOptions
     public static readonly Option<string?> LimitPrint = Text("--limit-print", "WIDTH", "Width of the print your limits hold for, such as 60cm; the print you ask when not given.");
     public static readonly Option<string?> LimitDistance = Text("--limit-distance", "LENGTH", "Distance your limits hold for, such as 60cm.");
     public static readonly Option<string?> LimitFormat = Text("--limit-format", "WxHmm", "Sensor format your limits hold for, where it is another than --format.");
+    public static readonly Option<string?> LimitTone = Text("--limit-tone", "TONE", "Tone your limits hold for: smooth, textured, mid-grey or shadows.");
     public static readonly Option<string?> Print = Text("--print", "WIDTH", "Width of the print you ask for; that of your limits when not given.");
     public static readonly Option<string?> Distance = Text("--distance", "LENGTH", "Distance it is seen from.");
     public static readonly Option<string?> Lift = Text("--lift", "STOPS", "Stops you will open the shadows by.");
+    public static readonly Option<string?> Tone = Text("--tone", "TONE", "Tone in which noise must not show: smooth (mist, sky, silky water), textured (rock, fern, bark), mid-grey or shadows; that of your limits when not given.");
     public static readonly Option<string?> Crop = Text("--crop", "SHARE", "Share of the frame's width you keep, such as 2/3.");
     public static readonly Option<string?> Average = Text("--average", "FRAMES", "Frames you will average where nothing moves, such as 4.");
     public static readonly Option<string?> Foam = Text("--foam", "STOPS", "Where the brightest foam was metered, stops over mid-grey, such as 2.7.");
@@ -49,7 +51,7 @@ internal static class PlanOptions
     /// <summary>All of them, in the order of the help.</summary>
     public static readonly Option[] All =
     [
-        Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, Print, Distance, Lift, Crop, Average, Foam,
+        Aperture, Shutter, Under, Meter, Ev, Light, Base, Filters, FiltersAfter, Camera, Clean, Stretch, LimitPrint, LimitDistance, LimitFormat, LimitTone, Print, Distance, Tone, Lift, Crop, Average, Foam,
         Near, Far, Focal, Format, Water, WaterSpeed, WaterDistance, Leaves, LeafDistance, LeafSpeed, LeafSize, Wind, WindAtLeaf, Site, Kept, Acuity, Temperature, Literal, Why,
     ];
 

@@ -103,17 +103,18 @@ internal static class PocketVerb
         if (own is not null)
             limits.Add(new PocketLimitsEntry(NoiseLimits.Of(own.Clean, own.Stretch, own.Tags with { Body = camera.Name }, LimitOrigin.Given), null, ""));
         // The one that plan starts from comes first.
-        KeptJudging? first = PlanLimits.Judged(camera, print, folder);
+        KeptJudging? first = PlanLimits.Judged(camera, new LimitUse { Body = camera.Body.ToWords(), Print = print }, folder);
         foreach (KeptJudging judging in new JudgementStore(new DataFile(folder)).Speaking(camera.Name).OrderByDescending(j => first is not null && j.IsSameAs(first)))
-            limits.Add(new PocketLimitsEntry(judging.Result.ToLimits()!, judging, ""));
+            limits.Add(new PocketLimitsEntry(judging.ToLimits()!, judging, ""));
+        if (PlanLimits.FromCard(camera) is { } carried)
+            limits.Add(new PocketLimitsEntry(carried.Limits, null, ""));
         if ((print ?? first?.Result.Tags.Print) is not { } asked)
             remarks.Add($"Limits of {camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
         else if (PlanLimits.Of(camera, asked, LimitTone.MidGrey) is { } known)
             limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark));
         else if (first is null)
             remarks.Add($"The levels kept of {camera.Name} reach no limit for this print.");
-        Iso lowest = PlanLimits.LowestIso(camera) is { } measured ? Iso.FromMarking(measured.Speed) : Iso.FromMarking(100);
-        return new PocketCameraEntry(camera.Name, baseIso ?? lowest, format, [.. limits]);
+        return new PocketCameraEntry(camera.Name, baseIso ?? PlanLimits.BaseIso(camera) ?? Iso.FromMarking(100), format, [.. limits]);
     }
 
     private static NoiseLimits? ReadOwn(WrittenOptions written, PrintCondition? print)

@@ -6,9 +6,9 @@ using Leafstop.Cli.Paper.Strip;
 using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
 
 namespace Leafstop.Cli.Verbs;
@@ -19,7 +19,11 @@ internal static class StripVerb
     private static readonly Argument<string> Folder = new("DIR") { Description = "Folder of raw files of a bench test." };
     private static readonly Option<string> File = new("--out") { Description = "File to write, .pdf.", HelpName = "FILE", Required = true };
     private static readonly PrintOptions Print = new("that is judged");
-    private static readonly Option<string> Sheet = new("--sheet") { Description = "Sheet of paper: a4 or letter; a4 when not given.", HelpName = "SHEET", DefaultValueFactory = _ => "a4" };
+    private static readonly Option<string?> Sheet = new("--sheet") { Description = "Sheet of paper: a4 or letter; a4 when not given.", HelpName = "SHEET" };
+    private static readonly ImmutableArray<(CropSubject Subject, Option<string?> Option)> Places =
+    [
+        (CropSubject.Dark, Place("--dark", "a deep smooth dark")), (CropSubject.MidTone, Place("--mid", "a smooth mid tone")), (CropSubject.Texture, Place("--texture", "fine texture")),
+    ];
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera that the answers will belong to; the model that the files state when not given.", HelpName = "NAME" };
     private static readonly Option<long?> Number = new("--number") { Description = "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.", HelpName = "N" };
 
@@ -27,13 +31,22 @@ internal static class StripVerb
     {
         Verb verb = new("strip", "Writes a test strip to print and judge blind: crops of every level as large as in the print that is meant.",
             "leafstop strip ~/bench --print 60cm --out strip.pdf",
-            "leafstop strip ~/bench --print 24in --distance 60cm --sheet letter --camera \"Body A\" --out strip.pdf")
+            "leafstop strip ~/bench --print 24in --distance 60cm --sheet letter --camera \"Body A\" --out strip.pdf",
+            "leafstop strip ~/bench --print 60cm --dark 20%,35% --texture 72%,60% --out strip.pdf")
         {
             Folder, File, Print.Print, Print.Distance, Sheet, Camera, Number, say.JsonOption, say.QuietOption,
         };
+        foreach (var (_, option) in Places)
+            verb.Options.Add(option);
         verb.SetAction(call => Write(call, say));
         return verb;
     }
+
+    private static Option<string?> Place(string name, string what) => new(name)
+    {
+        Description = $"Middle of the crop that shows {what}, from the left and the top edge of the frame as the file has it, such as 20%,35%; looked for when not given.",
+        HelpName = "ACROSS,DOWN",
+    };
 
     private static int Write(ParseResult call, Surroundings say)
     {
@@ -44,6 +57,7 @@ internal static class StripVerb
             throw Refusal.WrongCall($"--out writes a PDF: give it a name that ends in .pdf, not '{file}'.");
         ResultFile.CheckPlace(file, mayReplace: true);
         PaperSheet sheet = SheetOf(call);
+        ChosenPlace[] places = [.. Places.Select(p => ChosenPlace.Read(p.Subject, p.Option, call)).OfType<ChosenPlace>()];
         PrintCondition print = Print.Read(call);
         StripRecord records = new(DataFolders.Writable(call, say));
         long number = call.GetValue(Number) ?? records.NextNumber();
@@ -53,7 +67,7 @@ internal static class StripVerb
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of; leafstop measure \"{folder}\" says why.");
         string owner = records.OwnerOf(call.GetValue(Camera), camera);
-        (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, number, isQuiet, say);
+        (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, number, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
         ResultFile.Write(file, StripDocument.Make(content, layout), mayReplace: true);
         records.Keep(content, owner, say.Clock.GetUtcNow());
@@ -67,40 +81,44 @@ internal static class StripVerb
 
     private static PaperSheet SheetOf(ParseResult call)
     {
-        string name = call.GetValue(Sheet) ?? "";
+        string name = call.GetValue(Sheet) ?? PaperSheet.A4.Name;
         return ((PaperSheet[])[PaperSheet.A4, PaperSheet.Letter]).FirstOrDefault(s => s.Name.Equals(name.Trim(), StringComparison.OrdinalIgnoreCase))
             ?? throw Refusal.WrongCall($"--sheet: '{name}' is no sheet that is known here: a4 or letter.");
     }
 
-    private static (StripContent, StripLayout) Content(BenchAnswer answer, CameraIdentity camera, PrintCondition print, PaperSheet sheet, long number, bool isQuiet, Surroundings say)
+    private static (StripContent, StripLayout) Content(
+        BenchAnswer answer, CameraIdentity camera, PrintCondition print, PaperSheet sheet, ChosenPlace[] chosen, long number, bool isQuiet, Surroundings say)
     {
         double perCentimetre = camera.Width / (print.WidthMm / 10);
         // The crops are cut before it is known which levels can be shown: as large as the sheet takes for all of them.
-        (_, _, StripLayout most) = Arranged(number, Judged(answer.Levels.Where(l => l.Usable)), sheet);
-        DevelopedCrops crops = Cut(answer, Side(most, perCentimetre, print), isQuiet, say);
-        HashSet<Iso> unmatched = [.. crops.Crops.Where(c => !c.IsMatched).Select(c => c.Level.Iso)];
-        Level[] shown = [.. crops.Crops.Select(c => c.Level).Distinct().Where(l => l.Usable && !unmatched.Contains(l.Iso))];
-        (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Judged(shown), sheet);
+        (_, _, StripLayout most) = Arranged(number, Ladder(() => JudgingLadder.Of(answer.Levels.Where(l => l.Usable).DistinctBy(l => l.Iso).Select(l => new LadderIso(l.Iso, HasPair: true))), []), sheet);
+        CropWish wish = new() { SidePixels = Side(most, perCentimetre, print) };
+        DevelopedCrops crops = Cut(answer, wish with { Moved = [.. chosen.Select(p => p.In(wish.SideOn(camera), camera))] }, isQuiet, say);
+        // All three places stand behind a letter, and the smooth ones show noise first: that is the tone that the answers hold for.
+        var levels = JudgedLevels.Of(crops, ToneKind.Smooth, StripContent.Subjects.Select(s => s.Subject));
+        (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Ladder(levels.ToLadder, crops.Notes), sheet);
         ImmutableArray<string> notes =
         [
-            .. crops.Crops.Where(c => !c.IsMatched).DistinctBy(c => c.Level.Iso).Select(c => $"{Figures.Name(c.Level.Iso)} is not shown: {c.Refusal}"),
-            .. crops.Crops.Where(c => !c.Level.Usable).Select(c => c.Level).DistinctBy(l => l.Iso).Select(l => $"{Figures.Name(l.Iso)} is not shown: it is left off the curve ({LevelWords.Remark(l, isAboveStep: false)})."),
+            .. levels.LeftOut.Select(l => $"{Figures.Name(l.Level.Iso)} is not shown: {l.Why ?? $"it is left off the curve ({LevelWords.Remark(l.Level, isAboveStep: false)})."}"),
             .. crops.Notes,
         ];
-        // All three places stand behind a letter, and the smooth ones show noise first: that is the tone that the answers hold for.
-        string body = answer.PredictedLimits.FirstOrDefault()?.Body ?? camera.Model;
-        return (new StripContent(number, codes, repeats, crops, new LimitTags(body, print, ToneKind.Smooth, NoiseTreatment.None), camera.Width, notes), layout);
+        ImmutableArray<StripPlace> places =
+        [
+            .. crops.Places.Select(p => (Place: p, Middle: p.Middle(crops.Crops[0].SidePixels, camera)))
+                .Select(p => new StripPlace(p.Place.Subject, p.Middle.Across, p.Middle.Down, chosen.Any(c => c.Subject == p.Place.Subject))),
+        ];
+        return (new StripContent(number, codes, repeats, crops, places, new LimitTags(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None), camera.Width, notes), layout);
     }
 
-    private static JudgingLadder Judged(IEnumerable<Level> levels)
+    private static JudgingLadder Ladder(Func<JudgingLadder> of, IEnumerable<string> notes)
     {
         try
         {
-            return JudgingLadder.Of(levels.DistinctBy(l => l.Iso).Select(l => new LadderIso(l.Iso, l.Frames.Length > 1)));
+            return of();
         }
         catch (ArgumentException tooShort)
         {
-            throw Refusal.NoAnswer(Sentence(tooShort));
+            throw Refusal.NoAnswer(string.Join(" ", notes.Append(Sentence(tooShort))));
         }
     }
 
@@ -124,12 +142,12 @@ internal static class StripVerb
             : throw Refusal.NoAnswer($"a print {Figures.Length(print.WidthMm)} wide has only {Figures.Fixed(perCentimetre, 1)} pixels on a centimetre of this camera's: a crop of {CropWish.LeastSide} pixels does not fit on the sheet. Ask for a smaller print seen from nearer by.");
     }
 
-    private static DevelopedCrops Cut(BenchAnswer answer, int side, bool isQuiet, Surroundings say)
+    private static DevelopedCrops Cut(BenchAnswer answer, CropWish wish, bool isQuiet, Surroundings say)
     {
         ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
         try
         {
-            DevelopedCrops crops = DevelopedCrops.MakeAsync(answer, new CropWish { SidePixels = side }, DecodeWorker.Command, cache: null, BenchTelling.Steps(line), say.Stop).GetAwaiter().GetResult();
+            DevelopedCrops crops = DevelopedCrops.MakeAsync(answer, wish, DecodeWorker.Command, cache: null, BenchTelling.Steps(line), say.Stop).GetAwaiter().GetResult();
             return crops.Crops.Length > 0 ? crops : throw Refusal.NoAnswer(string.Join(" ", crops.Notes));
         }
         finally

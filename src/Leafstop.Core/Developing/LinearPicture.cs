@@ -46,7 +46,7 @@ public sealed class LinearPicture
     public byte[] Bytes()
     {
         byte[] shown = new byte[3 * Width * Height];
-        for (int i = 0; i < shown.Length; i++) shown[i] = DisplayCurve.Byte(Channels[Channels.Count == 1 ? 0 : i % 3][i / 3]);
+        for (int colour = 0; colour < 3; colour++) DisplayCurve.Bytes(Channels[Channels.Count == 1 ? 0 : colour], shown.AsSpan(colour), 3);
         return shown;
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.Intrinsics;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Core.Developing;
@@ -134,30 +135,59 @@ public sealed class MosaicInterpolation
             throw new ArgumentException($"A region of whole rows, at least {side} × {side} samples, is needed.", nameof(mosaic));
         int across = width - 2 * Margin, down = mosaic.Length / width - 2 * Margin;
         float[][] channels = [.. Enumerable.Range(0, Channels).Select(_ => new float[across * down])];
-        // Each place of the cell on its own: its samples lie at fixed distances in memory.
-        for (int site = 0; site < Mosaic.Rows * Mosaic.Columns; site++)
+        for (int phase = 0; phase < Math.Min(Mosaic.Rows, down); phase++)
         {
-            int top = Mod(site / Mosaic.Columns - firstRow - Margin, Mosaic.Rows), left = Mod(site % Mosaic.Columns - firstColumn - Margin, Mosaic.Columns);
             for (int channel = 0; channel < Channels; channel++)
             {
-                double[] weights = _weights[site * Channels + channel];
-                int[] used = [.. Enumerable.Range(0, weights.Length).Where(i => weights[i] != 0)];
-                int[] offsets = [.. used.Select(i => i / side * width + i % side)];
-                float[] own = [.. used.Select(i => (float)weights[i])];
-                for (int y = top; y < down; y += Mosaic.Rows)
-                {
-                    for (int x = left; x < across; x += Mosaic.Columns)
-                    {
-                        ReadOnlySpan<float> from = mosaic[(y * width + x)..];
-                        float sum = 0;
-                        for (int i = 0; i < offsets.Length; i++) sum += own[i] * from[offsets[i]];
-                        channels[channel][y * across + x] = sum;
-                    }
-                }
+                var row = RowKernel.Of(this, firstRow + Margin + phase, firstColumn + Margin, channel, width);
+                for (int y = phase; y < down; y += Mosaic.Rows) row.Apply(mosaic[(y * width)..], channels[channel].AsSpan(y * across, across));
             }
         }
 
         return channels;
+    }
+
+    /// <summary>The weights of one channel along a row of pixels. Tap by tap, so that neighbours are worked out side by side; the columns of the cell take turns.</summary>
+    private sealed class RowKernel
+    {
+        private readonly int[] _offsets;
+        private readonly float[][] _weights;
+
+        private RowKernel(int[] offsets, float[][] weights) => (_offsets, _weights) = (offsets, weights);
+
+        /// <summary>Every tap that any column of the cell uses, weights repeated until they fill whole vectors.</summary>
+        public static RowKernel Of(MosaicInterpolation of, int row, int firstColumn, int channel, int width)
+        {
+            int side = 2 * of.Margin + 1, columns = of.Mosaic.Columns, period = columns;
+            while (period % Vector256<float>.Count != 0) period += columns;
+            double[][] byColumn = [.. Enumerable.Range(0, columns).Select(x => of.WeightsAt(row, firstColumn + x, channel))];
+            int[] taps = [.. Enumerable.Range(0, side * side).Where(t => byColumn.Any(w => w[t] != 0))];
+            return new RowKernel(
+                [.. taps.Select(t => t / side * width + t % side)],
+                [.. taps.Select(t => Enumerable.Range(0, period).Select(x => (float)byColumn[x % columns][t]).ToArray())]);
+        }
+
+        public void Apply(ReadOnlySpan<float> from, Span<float> into)
+        {
+            int period = _weights[0].Length, x = 0;
+            for (; x + period <= into.Length; x += period)
+            {
+                for (int part = 0; part < period; part += Vector256<float>.Count)
+                {
+                    Vector256<float> sum = Vector256<float>.Zero;
+                    for (int tap = 0; tap < _offsets.Length; tap++)
+                        sum += Vector256.Create(_weights[tap].AsSpan(part)) * Vector256.Create(from[(x + part + _offsets[tap])..]);
+                    sum.CopyTo(into[(x + part)..]);
+                }
+            }
+
+            for (int left = 0; x < into.Length; x++, left++)
+            {
+                float sum = 0;
+                for (int tap = 0; tap < _offsets.Length; tap++) sum += _weights[tap][left] * from[x + _offsets[tap]];
+                into[x] = sum;
+            }
+        }
     }
 
     private double[] WeightsAt(int row, int column, int channel) => _weights[Site(row, column) * Channels + channel];

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
+using NodaTime;
 
 namespace Leafstop.Core.Judging;
 
@@ -13,17 +14,26 @@ public sealed record JudgingResult(LimitTags Tags, QuestionReading Clean, Questi
     /// <summary>True when more is signed away than disturbs: the stretch limit came out below the clean one by more than both are unsure of.</summary>
     public bool IsContradictory => Clean.LimitStops is { } clean && Stretch.LimitStops is { } stretch && Clean.HasLimit && Stretch.HasLimit && stretch.High < clean.Low;
 
-    /// <summary>The judged limits; null where there is neither, or where they contradict each other.</summary>
-    /// <remarks>A stretch limit a little below the clean one is the same limit met twice: both become their mean, weighted by how sure each is.</remarks>
-    public NoiseLimits? ToLimits()
+    /// <summary>True when there is a limit to keep: at least one was found, and they do not contradict each other.</summary>
+    public bool HasLimits => (Clean.HasLimit || Stretch.HasLimit) && !IsContradictory;
+
+    /// <summary>The judged limits with the evidence for them; null without <see cref="HasLimits"/>.</summary>
+    /// <remarks>A stretch limit a little below the clean one is the same limit met twice: both become their mean, weighted by how sure each is. Each keeps the interval of its own
+    /// question, made as wide as it takes to hold that mean. Intervals are rounded outwards to thirds, as they are told.</remarks>
+    /// <param name="judgedOn">The day of the judging, as the caller knows it.</param>
+    /// <exception cref="ArgumentException">The tags lack body, tone or treatment.</exception>
+    public NoiseLimits? ToLimits(LocalDate judgedOn)
     {
-        Iso? clean = Clean.Limit, stretch = Stretch.Limit;
-        if (IsContradictory || (clean is null && stretch is null))
+        if (!HasLimits)
             return null;
+        Iso? clean = Clean.Limit, stretch = Stretch.Limit;
         if (clean is not null && stretch is not null && stretch < clean)
             clean = stretch = ShownLevel.FromStops(Stops.Of(Joined()).NearestThird().Value);
-        return NoiseLimits.Of(clean, stretch, Tags, LimitOrigin.Judged);
+        return NoiseLimits.Judged(clean, stretch, Tags, new LimitEvidence(judgedOn, Evidence(Clean, clean), Evidence(Stretch, stretch)));
     }
+
+    private static JudgedAnswers? Evidence(QuestionReading reading, Iso? limit) => limit is null ? null : JudgedAnswers.Of(
+        reading.Low! < limit ? reading.Low! : limit, reading.High! > limit ? reading.High! : limit, Stops.Of(reading.SpreadStops!.Value), reading.Answers);
 
     private double Joined()
     {

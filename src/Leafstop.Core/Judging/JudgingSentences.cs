@@ -33,7 +33,7 @@ internal static class JudgingSentences
         LimitOutcome.BelowLadder => $"{Name(r)}: no limit found, it lies below the cleanest that could be shown. Judge a smaller print, or from farther away.",
         LimitOutcome.NotByNoise => $"{Name(r)}: no limit, because these answers do not depend on the noise, or too little to tell. If you did look: the limit may lie outside what was shown.",
         LimitOutcome.BlanksRefused => $"{Name(r)}: no limit, because you refused the cleanest picture {r.BlanksRefused} of {r.Blanks} times. What disturbs there is not the noise.",
-        LimitOutcome.CannotSay => $"{Name(r)}: cannot say; the answers leave it open by more than a stop either way.",
+        LimitOutcome.CannotSay => $"{Name(r)}: cannot say; the answers leave it open by more than 1 1/4 stops either way.",
         _ => null,
     };
 

@@ -43,9 +43,10 @@ public sealed class JudgingSession
         {
             if (answer.Number != session._answers.Count + 1)
                 throw new ArgumentException($"Answer {answer.Number} stands where answer {session._answers.Count + 1} belongs: this judging cannot be gone on with.", nameof(answers));
-            if (!setup.Ladder.Levels.Any(l => l.Iso == answer.Shown.Iso && Math.Abs(l.EquivalentStops - answer.Shown.EquivalentStops) < 1e-6))
-                throw new ArgumentException($"Answer {answer.Number} is about a level that the ladder has not: this judging belongs to another ladder.", nameof(answers));
-            session._answers.Add(answer);
+            // The level of the ladder itself and not a copy that is off in the last digits: repeats are found by their level, and the same answers must ask the same next question.
+            ShownLevel shown = setup.Ladder.Levels.FirstOrDefault(l => l.Iso == answer.Shown.Iso && Math.Abs(l.EquivalentStops - answer.Shown.EquivalentStops) < 1e-6)
+                ?? throw new ArgumentException($"Answer {answer.Number} is about a level that the ladder has not: this judging belongs to another ladder.", nameof(answers));
+            session._answers.Add(answer with { Shown = shown });
         }
         session.Reckon();
         return session;

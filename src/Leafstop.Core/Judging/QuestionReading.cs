@@ -25,10 +25,10 @@ public enum LimitOutcome
     /// <summary>The answers do not depend on the noise, or not enough to tell.</summary>
     NotByNoise,
 
-    /// <summary>Too many blank checks were refused: what disturbs is not the noise.</summary>
+    /// <summary>Too many objections without cause, blank checks refused among them: what disturbs is not the noise.</summary>
     BlanksRefused,
 
-    /// <summary>The answers leave it open by more than a stop either way.</summary>
+    /// <summary>The answers leave it open by more than <see cref="JudgingRules.WidestHalfWidthStops"/> either way.</summary>
     CannotSay,
 }
 
@@ -93,7 +93,7 @@ public sealed record QuestionReading
         JudgingAnswer[] answers = [.. all.Where(a => a.Question == question)];
         JudgingAnswer[] blanks = [.. answers.Where(a => a.IsBlank && a.Reply != JudgingReply.Unsure)];
         int refused = blanks.Count(a => question.Against(a.Reply) == 1);
-        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, blanks.Length, refused, isOver);
+        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, refused, isOver);
         bool isKnown = outcome is LimitOutcome.Reached or LimitOutcome.Wide || (outcome == LimitOutcome.Unfinished && answers.Length > 0);
         AnswerChecks checks = new(question, belief.Curves, answers);
         return new QuestionReading
@@ -110,14 +110,14 @@ public sealed record QuestionReading
         };
     }
 
-    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int blanks, int refused, bool isOver)
+    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int refused, bool isOver)
     {
         if (!isOver && !belief.IsEnough(ladder))
             return LimitOutcome.Unfinished;
         // The same answer every time fits a finger that never moves as well as a limit outside the ladder.
         bool isAllOne = answers.Select(a => question.Against(a.Reply)).Distinct().Take(2).Count() == 1;
         return isAllOne || belief.LogDependence < Math.Log(JudgingRules.DependenceWanted) ? LimitOutcome.NotByNoise
-            : refused >= JudgingRules.FewestBlanksRefused && refused >= JudgingRules.BlanksRefused * blanks ? LimitOutcome.BlanksRefused
+            : refused >= JudgingRules.FewestBlanksRefused && belief.Curves.Guess() > JudgingRules.BlanksRefused ? LimitOutcome.BlanksRefused
             : belief.IsAbove(ladder) || belief.Value > ladder.Noisiest.EquivalentStops ? LimitOutcome.AboveLadder
             : belief.IsBelow(ladder) || belief.Value < ladder.Cleanest.EquivalentStops ? LimitOutcome.BelowLadder
             : belief.HalfWidth <= JudgingRules.WantedHalfWidthStops ? LimitOutcome.Reached

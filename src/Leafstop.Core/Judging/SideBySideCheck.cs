@@ -29,7 +29,11 @@ public sealed record SideBySideTrial(string Token, int Number, int Of, CropRegio
 /// <summary>What stands on which side; for the host that makes the pictures.</summary>
 /// <param name="Left">On the left.</param>
 /// <param name="Right">On the right.</param>
-public sealed record SideBySidePictures(Iso Left, Iso Right);
+/// <param name="IsSecondFrameLeft">True when the left one is the second frame of its pair, where there is a pair.</param>
+/// <param name="IsSecondFrameRight">True when the right one is the second frame of its pair, where there is a pair.</param>
+/// <remarks>Frames are drawn anew for each trial: with one frame a level the grain itself would be recognised, and who calls the same grain noisier every time would be all right or all wrong
+/// without seeing a difference of strength.</remarks>
+public sealed record SideBySidePictures(Iso Left, Iso Right, bool IsSecondFrameLeft, bool IsSecondFrameRight);
 
 /// <summary>A short check whether any difference between two ISOs is seen at all. It never gives a limit.</summary>
 /// <remarks>The number of trials is fixed before the first one, because to stop as soon as the answer pleases would make guessing look like seeing.</remarks>
@@ -37,6 +41,9 @@ public sealed class SideBySideCheck
 {
     /// <summary>Trials when nothing else is asked for: 15 of 20 right happen to 2 in 100 who guess.</summary>
     public const int UsualTrials = 20;
+
+    /// <summary>The question as it is asked.</summary>
+    public const string Question = "Which is noisier?";
 
     private readonly long _seed;
     private readonly int _trials;
@@ -87,7 +94,12 @@ public sealed class SideBySideCheck
 
     /// <summary>What stands where in the next trial.</summary>
     /// <exception cref="ArgumentException">The token is not that of the next trial.</exception>
-    public SideBySidePictures Pictures(string token) => IsNoisierLeft(Expected(token)) ? new(Noisier, Cleaner) : new(Cleaner, Noisier);
+    public SideBySidePictures Pictures(string token)
+    {
+        int number = Expected(token);
+        (Iso left, Iso right) = IsNoisierLeft(number) ? (Noisier, Cleaner) : (Cleaner, Noisier);
+        return new(left, right, SeededDraw.Below(2, _seed, "side frame left", number) == 1, SeededDraw.Below(2, _seed, "side frame right", number) == 1);
+    }
 
     /// <summary>Takes the answer to the next trial.</summary>
     /// <exception cref="ArgumentException">The token is not that of the next trial.</exception>

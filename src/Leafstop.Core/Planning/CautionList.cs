@@ -47,6 +47,8 @@ internal static class CautionList
 
     private static Caution? Limits(Scene scene, GapAnswer now)
     {
+        if (scene.LimitsAsked?.Refusal is not null)
+            return new Caution(CautionCode.NoLimits, $"The limits that are known do not answer for what is asked, so whether ISO {DialledIso.Of(now.Iso).Dial.ToDisplay()} is clean {ForPrint(scene.PrintAsked)} I cannot say.");
         if (GapAnswer.LimitsAsked(scene) is not { } limits)
         {
             return new Caution(
@@ -54,7 +56,7 @@ internal static class CautionList
                 $"No limits are known, so whether ISO {DialledIso.Of(now.Iso).Dial.ToDisplay()} is clean {ForPrint(scene.Print)} I cannot say. With a camera that was measured, or your own clean and stretch limits, I would tell what is to spare and which of these brings you back.");
         }
         return limits.Shifts.IsEmpty ? null
-            : new Caution(CautionCode.LimitsConverted, $"{string.Join(" ", limits.Shifts.Select(s => s.Reason))} {LimitScaling.BandingCaveat}", HowKnown.WorkedOut);
+            : new Caution(CautionCode.LimitsConverted, $"{string.Join(" ", limits.Shifts.Select(s => s.Reason))} {LimitScaling.BandingCaveat}", limits.Shifts.Any(s => s.How == HowKnown.RuleOfThumb) ? HowKnown.RuleOfThumb : HowKnown.WorkedOut);
     }
 
     private static string ForPrint(PrintCondition? print) => print is null

@@ -17,8 +17,11 @@ public sealed record ExposurePlan
     /// <summary>The ISO needed as the camera dials it, and by how much that rounds.</summary>
     public required DialledIso Iso { get; init; }
 
-    /// <summary>The limits for the print that is asked; null when none are known.</summary>
+    /// <summary>The limits for the print and the tone that are asked; null when none are known, or when those that are do not lead there.</summary>
     public NoiseLimits? Limits { get; init; }
+
+    /// <summary>Why the limits that are known say nothing of what is asked, and what to do; null when they do, or when none are known.</summary>
+    public string? LimitRefusal { get; init; }
 
     /// <summary>The print the plan is for; null when none is known.</summary>
     public PrintCondition? Print { get; init; }

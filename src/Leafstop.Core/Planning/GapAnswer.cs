@@ -18,8 +18,8 @@ public sealed record GapAnswer(Stops Gap, Iso Iso, Iso Effective, Stops? SpareTo
     /// <summary>Closes the gap of a scene.</summary>
     public static GapAnswer Of(Scene scene) => Of(scene, scene.Aperture, scene.Shutter, LimitsAsked(scene), StopsUsed(scene));
 
-    /// <summary>The limits for the print that is asked; null when none are known.</summary>
-    public static NoiseLimits? LimitsAsked(Scene scene) => scene.Print is { } print ? scene.Limits?.For(print) : scene.Limits;
+    /// <summary>The limits for the print and the tone that are asked; null when none are known, or when those that are do not lead there.</summary>
+    public static NoiseLimits? LimitsAsked(Scene scene) => scene.LimitsAsked?.Limits;
 
     /// <summary>Stops that lift and crop take from the spare, less those that averaging gives.</summary>
     public static Stops StopsUsed(Scene scene) =>

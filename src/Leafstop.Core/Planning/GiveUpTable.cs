@@ -118,7 +118,7 @@ public static class GiveUpTable
     private static GiveUpRow? SmallerPrint(Builder table)
     {
         Scene scene = table.Scene;
-        if (scene.Limits is null || scene.PrintAsked is not { } print)
+        if (GapAnswer.LimitsAsked(scene) is null || scene.PrintAsked is not { } print)
             return null;
         double stops = Wanted(table.Now, most: 2);
         PrintCondition smaller = print with { WidthMm = print.WidthMm * Math.Pow(2, -stops / 2) };

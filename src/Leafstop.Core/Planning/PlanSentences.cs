@@ -60,9 +60,9 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         string pair = $"Clean {Number(limits.Clean, limits.CleanDial)}, stretch {Number(limits.Stretch, limits.StretchDial)}";
         string origin = limits.Origin switch
         {
-            LimitOrigin.Judged when !limits.Shifts.IsEmpty => "worked out from your own judging of another print",
+            LimitOrigin.Judged when !limits.Shifts.IsEmpty => $"worked out from your own judging of another {Moved(limits)}",
             LimitOrigin.Judged => "by your own judging",
-            LimitOrigin.Given when !limits.Shifts.IsEmpty => "worked out from those you gave for another print",
+            LimitOrigin.Given when !limits.Shifts.IsEmpty => $"worked out from those you gave for another {Moved(limits)}",
             LimitOrigin.Given => "as you gave them",
             LimitOrigin.Invented => "invented demo data",
             _ => "worked out from the measured sensor by the published criterion, not judged by you",
@@ -87,9 +87,23 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             },
         }.Where(t => t.Length > 0));
         string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)"
+            : limits.Shifts.Any(s => s.How == HowKnown.RuleOfThumb) ? " (rule of thumb)"
             : !limits.Shifts.IsEmpty ? " (worked out)"
             : limits.Origin == LimitOrigin.Judged ? " (measured)" : "";
-        return $"{pair}, {origin}: {tags}.{known}";
+        return $"{pair}, {origin}: {tags}.{known}{EvidenceWords(limits)}";
+    }
+
+    private static string Moved(NoiseLimits limits) => Say.List(limits.Shifts.Select(s => s.What).Distinct().Select(what => what.ToString().ToLowerInvariant()));
+
+    /// <summary>" 95 % sure: clean 640 to 1000, stretch 2500 to 4000, by 35 and 41 answers."; empty where nothing was judged.</summary>
+    private static string EvidenceWords(NoiseLimits limits)
+    {
+        if (limits.Evidence is not { } evidence)
+            return "";
+        (string Name, JudgedAnswers Answers)[] told = [.. new[] { ("clean", evidence.Clean), ("stretch", evidence.Stretch) }.Where(e => e.Item2 is not null).Select(e => (e.Item1, e.Item2!))];
+        return $" 95 % sure: {string.Join(", ", told.Select(e => $"{e.Name} {Whole(e.Answers.Low)} to {Whole(e.Answers.High)}"))}, by {Say.List(told.Select(e => e.Answers.Answers.ToString(CultureInfo.InvariantCulture)))} answers.";
+
+        static string Whole(Iso iso) => IsMark(iso, iso.NearestDial()) ? iso.NearestDial().ToDisplay() : Written.Short(Math.Round(iso.Speed));
     }
 
     private static string VerdictOf(ExposurePlan plan)
@@ -132,6 +146,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             sure.Add($"The light is not metered: it may be off by {StopsWords(uncertain)} either way, and the ISO with it. Your meter in the field wins.");
         if (plan.Limits is { } limits)
             sure.Add(LimitWords(limits));
+        else if (plan.LimitRefusal is { } refusal)
+            sure.Add(refusal);
         // Where the table is shown, the row of the lull says it.
         if (plan.Scene.Trial is { } trial && (plan.Answer.Verdict == PlanVerdict.Clean || plan.Row(GiveUpKind.WaitForLull) is null))
             sure.Add(trial.ToSentence(Motion.Chance.UsuallySure));
@@ -161,8 +177,10 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         $"The {Say.List(filters.Filters.Select(f => f.Name))} {(filters.Filters.Length > 1 ? several : one)}";
 
     private static string Number(Iso? exact, Iso? dial) => exact is null ? "unknown"
-        : Math.Abs(Iso.FromMarking(dial!.Speed).Above(exact).Value) < 1e-6 ? dial.ToDisplay()
-        : $"{Written.Short(Math.Round(exact.Speed))} (dial {dial.ToDisplay()})";
+        : IsMark(exact, dial!) ? dial!.ToDisplay()
+        : $"{Written.Short(Math.Round(exact.Speed))} (dial {dial!.ToDisplay()})";
+
+    private static bool IsMark(Iso exact, Iso dial) => Math.Abs(Iso.FromMarking(dial.Speed).Above(exact).Value) < 1e-6;
 
     private static bool IsNone(Stops stops) => stops.NearestThird().Value == 0;
 

@@ -31,6 +31,7 @@ public static class Planner
             Answer = answer,
             Iso = DialledIso.Of(answer.Iso),
             Limits = GapAnswer.LimitsAsked(scene),
+            LimitRefusal = scene.LimitsAsked?.Refusal,
             Print = scene.PrintAsked,
             Foam = scene.FoamOverMidGrey is { } foam ? HighlightRoom.Of(foam, answer.Iso, answer.Iso, scene.ClipOverMidGrey) : null,
             GiveUp = GiveUpTable.Of(scene, answer, two),

@@ -35,6 +35,9 @@ public sealed record Scene
     /// <summary>The print that is asked; null for the print of the limits.</summary>
     public PrintCondition? Print { get; init; }
 
+    /// <summary>The tone that the limits are asked for; null for that of the limits.</summary>
+    public ToneKind? Tone { get; init; }
+
     /// <summary>Stops by which shadows will be opened at home, zero or more.</summary>
     public Stops Lift { get; init; }
 
@@ -76,6 +79,10 @@ public sealed record Scene
 
     /// <summary>The print that the plan is for; null when neither print nor limits are known.</summary>
     public PrintCondition? PrintAsked => Print ?? Limits?.Tags.Print;
+
+    /// <summary>The limits for the print and the tone that are asked, or why there are none; null when none are known at all.</summary>
+    /// <remarks>Lift, crop and averaging are not in it: they count against the ISO, see <see cref="GapAnswer.Effective"/>.</remarks>
+    public LimitAnswer? LimitsAsked => Limits?.ForUse(new LimitUse { Print = Print, Tone = Tone });
 
     /// <summary>The light that reaches the sensor.</summary>
     public ExposureValue Light => Metered - FiltersAfter.Total;

@@ -9,6 +9,9 @@ public sealed record CameraIdentity
     /// <summary>Model as the files state it.</summary>
     public required string Model { get; init; }
 
+    /// <summary>Maker and model in one, "Invented Body A": how a pocket card carries them.</summary>
+    public string FullModel => string.Join(' ', $"{Make} {Model}".Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
     /// <summary>Short fingerprint of the body number; null when the files have none.</summary>
     public string? BodyFingerprint { get; init; }
 
@@ -23,4 +26,7 @@ public sealed record CameraIdentity
 
     /// <summary>Bits that the codes in use need, for instance 14.</summary>
     public required int Bits { get; init; }
+
+    /// <summary>Body and raw setting in words, the first tag of a limit: "Maker Model, 14-bit raw, 8256 pixels across".</summary>
+    public string ToWords() => FormattableString.Invariant($"{Make} {Model}, {Bits}-bit raw, {Math.Max(Width, Height)} pixels across").Trim();
 }

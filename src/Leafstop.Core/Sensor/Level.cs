@@ -64,6 +64,12 @@ public sealed record Level
     /// <summary>Pixels searched for <see cref="HotPixels"/>.</summary>
     public long HotPixelsSearched { get; init; }
 
+    /// <summary>How far the picture of its first frame lies to the right of that of the level that was shot first, sensor pixels; 0 where the tripod was not seen to move (it is from 0.3 px on).</summary>
+    public double ShiftXPx { get; init; }
+
+    /// <summary>How far it lies below, sensor pixels.</summary>
+    public double ShiftYPx { get; init; }
+
     /// <summary>Mean green signal of the scene in electrons as it was shot, for the record; null without a model.</summary>
     public double? MeanSignalElectrons { get; init; }
 

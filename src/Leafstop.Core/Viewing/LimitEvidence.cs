@@ -27,7 +27,7 @@ public sealed record JudgedAnswers
     /// <summary>How gradually yes turns into no, one standard deviation, above zero.</summary>
     public Stops Spread { get; }
 
-    /// <summary>Answers given to this question, blank checks not counted, above zero.</summary>
+    /// <summary>Answers given to this question, blank checks among them, above zero.</summary>
     public int Answers { get; }
 
     /// <summary>Takes what a fit found.</summary>

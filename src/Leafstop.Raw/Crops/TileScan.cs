@@ -1,8 +1,11 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 using Leafstop.Raw.Frames;
+using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Crops;
 
-/// <summary>What two frames have in common, tile by tile; a quarter of a crop is four tiles. Read in stripes, so that it needs little memory.</summary>
+/// <summary>What two frames have in common, tile by tile; a quarter of a crop is four tiles. Read in stripes, so that it needs little memory, as many at once as there are processors.</summary>
 internal sealed class TileScan
 {
     private readonly Tile[] _tiles;
@@ -44,17 +47,19 @@ internal sealed class TileScan
         double black = Enumerable.Range(0, names.Count).Where(p => names[p].StartsWith('G')).DefaultIfEmpty(plane).Average(p => levels.BlackDn[p]);
         int tile = grid.Blocks / CropGrid.Tiles, columns = first.Width / grid.BlockSide / tile, rows = first.Height / grid.BlockSide / tile;
         var tiles = new Tile[columns * rows];
-        Stripe a = new(first, grid, levels, columns), b = new(second, grid, levels, columns);
-        for (int ty = 0; ty < rows; ty++)
+        Parallel.For(0, rows, () => (A: new Stripe(first, grid, levels, columns), B: new Stripe(second, grid, levels, columns)), (ty, _, stripes) =>
         {
-            a.Read(ty);
-            b.Read(ty);
-            for (int tx = 0; tx < columns; tx++) tiles[ty * columns + tx] = Common(a, b, tx, tile);
-        }
+            stripes.A.Read(ty);
+            stripes.B.Read(ty);
+            for (int tx = 0; tx < columns; tx++) tiles[ty * columns + tx] = Common(stripes.A, stripes.B, tx, tile);
+            return stripes;
+        }, _ => { });
 
         return new TileScan(tiles, columns, plane, black);
     }
 
+    // Compiled well at the first call: a child lives for seconds.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static Tile Common(Stripe a, Stripe b, int tx, int tile)
     {
         double sumA = 0, sumB = 0, product = 0;
@@ -72,28 +77,54 @@ internal sealed class TileScan
             }
         }
 
-        details.Sort();
-        return new Tile(tile * tile, sumA, sumB, product, details[details.Length / 2], a.Samples, a.CutOff[tx], a.IsClipped[tx] || b.IsClipped[tx]);
+        return new Tile(tile * tile, sumA, sumB, product, OrderStatistic.At(details, details.Length / 2), a.Samples, a.CutOff[tx], a.IsClipped[tx] || b.IsClipped[tx]);
     }
 
     /// <summary>The blocks of one row of tiles of a frame, with a row of blocks above and below.</summary>
-    private sealed class Stripe(MosaicFrame frame, CropGrid grid, FrameLevels levels, int columns)
+    private sealed class Stripe
     {
-        private readonly int _tile = grid.Blocks / CropGrid.Tiles;
-        private readonly int _across = columns * grid.Blocks / CropGrid.Tiles;
-        private readonly float[] _blocks = new float[(grid.Blocks / CropGrid.Tiles + 2) * (columns * grid.Blocks / CropGrid.Tiles)];
-        private readonly int[] _counts = new int[columns * grid.Blocks / CropGrid.Tiles];
-        private readonly int[] _planeOfSite = [.. frame.Header.Mosaic.PlaneOfSite()];
-        private readonly bool[] _countsTowards = [.. CropGrid.ChannelOfSite(frame.Header.Mosaic) is var channels && channels.Max() == 0 ? channels.Select(_ => true) : channels.Select(c => c == 1)];
+        private readonly MosaicFrame _frame;
+        private readonly int _tile, _side, _across;
+        private readonly float[] _blocks;
 
-        public long Samples => (long)_tile * _tile * grid.BlockSide * grid.BlockSide;
+        /// <summary>[row of the cell][column of the cell]: what a sample counts as clipped from, and as cut off to.</summary>
+        private readonly int[][] _clip, _floor;
+        private readonly int _leastClip, _mostFloor;
 
-        public long[] CutOff { get; } = new long[columns];
+        /// <summary>[row of the cell][block, as far as the pattern does not repeat]: columns of the block that stand for it.</summary>
+        private readonly int[][][] _columns;
 
-        public bool[] IsClipped { get; } = new bool[columns];
+        public Stripe(MosaicFrame frame, CropGrid grid, FrameLevels levels, int columns)
+        {
+            (_frame, _tile, _side) = (frame, grid.Blocks / CropGrid.Tiles, grid.BlockSide);
+            _across = columns * _tile;
+            _blocks = new float[(_tile + 2) * _across];
+            (CutOff, IsClipped) = (new long[columns], new bool[columns]);
+            var mosaic = frame.Header.Mosaic;
+            int[] planes = [.. mosaic.PlaneOfSite()], channels = [.. CropGrid.ChannelOfSite(mosaic)];
+            int standing = channels.Max() == 0 ? 0 : 1, phases = Math.Max(1, mosaic.Columns / _side);
+            _clip = OfCell(site => levels.ClipDn[planes[site]]);
+            _floor = OfCell(site => levels.FloorDn[planes[site]]);
+            (_leastClip, _mostFloor) = (levels.ClipDn.Min(), levels.FloorDn.Max());
+            int[][] channelAt = OfCell(site => channels[site]);
+            _columns = [.. channelAt.Select(line => Enumerable.Range(0, phases).Select(phase => Enumerable.Range(0, _side).Where(x => line[(phase * _side + x) % mosaic.Columns] == standing).ToArray()).ToArray())];
 
-        public float this[int x, int y] => _blocks[y * _across + x];
+            int[][] OfCell(Func<int, int> value) => [.. Enumerable.Range(0, mosaic.Rows).Select(y => Enumerable.Range(0, mosaic.Columns).Select(x => value(y * mosaic.Columns + x)).ToArray())];
+        }
 
+        public long Samples => (long)_tile * _tile * _side * _side;
+
+        public long[] CutOff { get; }
+
+        public bool[] IsClipped { get; }
+
+        public float this[int x, int y]
+        {
+            [MethodImpl(MethodImplOptions.AggressiveInlining)]
+            get => _blocks[y * _across + x];
+        }
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public double SecondDifference(int x, int y)
         {
             float centre = this[x, y];
@@ -104,38 +135,80 @@ internal sealed class TileScan
         {
             Array.Clear(CutOff);
             Array.Clear(IsClipped);
-            int last = frame.Height / grid.BlockSide - 1;
+            int last = _frame.Height / _side - 1;
             for (int y = 0; y < _tile + 2; y++)
                 ReadBlocks(Math.Clamp(ty * _tile + y - 1, 0, last), y, counts: y >= 1 && y <= _tile);
         }
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         private void ReadBlocks(int blockRow, int into, bool counts)
         {
             Span<float> blocks = _blocks.AsSpan(into * _across, _across);
             blocks.Clear();
-            Array.Clear(_counts);
-            var mosaic = frame.Header.Mosaic;
-            for (int y = blockRow * grid.BlockSide; y < (blockRow + 1) * grid.BlockSide; y++)
+            int phases = _columns[0].Length;
+            Span<int> taken = stackalloc int[phases];
+            taken.Clear();
+            for (int y = blockRow * _side; y < (blockRow + 1) * _side; y++)
             {
-                ReadOnlySpan<ushort> row = frame.Row(y);
-                int line = y % mosaic.Rows * mosaic.Columns;
-                for (int x = 0, block = 0, inBlock = 0, column = 0; x < _across * grid.BlockSide; x++)
+                int line = y % _clip.Length;
+                ReadOnlySpan<ushort> row = _frame.Row(y)[..(_across * _side)];
+                for (int phase = 0; phase < phases; phase++)
                 {
-                    int site = line + column, plane = _planeOfSite[site], sample = row[x];
-                    if (_countsTowards[site])
+                    foreach (int column in _columns[line][phase])
                     {
-                        blocks[block] += sample;
-                        _counts[block]++;
+                        taken[phase]++;
+                        for (int block = phase, at = phase * _side + column; block < blocks.Length; block += phases, at += phases * _side) blocks[block] += row[at];
                     }
-
-                    if (counts && sample >= levels.ClipDn[plane]) IsClipped[block / _tile] = true;
-                    if (counts && sample <= levels.FloorDn[plane]) CutOff[block / _tile]++;
-                    if (++column == mosaic.Columns) column = 0;
-                    if (++inBlock == grid.BlockSide) (inBlock, block) = (0, block + 1);
                 }
+
+                if (counts) CountEnds(row, line);
             }
 
-            for (int i = 0; i < blocks.Length; i++) blocks[i] /= Math.Max(1, _counts[i]);
+            for (int block = 0, phase = 0; block < blocks.Length; block++)
+            {
+                blocks[block] /= Math.Max(1, taken[phase]);
+                if (++phase == phases) phase = 0;
+            }
+        }
+
+        /// <summary>Hardly a tile holds a sample near an end: only there is each compared with the level of its plane.</summary>
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        private void CountEnds(ReadOnlySpan<ushort> row, int line)
+        {
+            int[] clip = _clip[line], floor = _floor[line];
+            int width = _tile * _side;
+            for (int tile = 0; tile < CutOff.Length; tile++)
+            {
+                var (low, high) = Ends(row.Slice(tile * width, width));
+                if (high < _leastClip && low > _mostFloor) continue;
+                for (int x = tile * width; x < (tile + 1) * width; x++)
+                {
+                    int column = x % clip.Length;
+                    if (row[x] >= clip[column]) IsClipped[tile] = true;
+                    if (row[x] <= floor[column]) CutOff[tile]++;
+                }
+            }
+        }
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        private static (int Low, int High) Ends(ReadOnlySpan<ushort> samples)
+        {
+            int x = 0;
+            ushort low = ushort.MaxValue, high = 0;
+            if (samples.Length >= Vector128<ushort>.Count)
+            {
+                Vector128<ushort> lows = Vector128.Create(samples), highs = lows;
+                for (x = Vector128<ushort>.Count; x + Vector128<ushort>.Count <= samples.Length; x += Vector128<ushort>.Count)
+                {
+                    Vector128<ushort> next = Vector128.Create(samples[x..]);
+                    (lows, highs) = (Vector128.Min(lows, next), Vector128.Max(highs, next));
+                }
+
+                for (int i = 0; i < Vector128<ushort>.Count; i++) (low, high) = (Math.Min(low, lows[i]), Math.Max(high, highs[i]));
+            }
+
+            for (; x < samples.Length; x++) (low, high) = (Math.Min(low, samples[x]), Math.Max(high, samples[x]));
+            return (low, high);
         }
     }
 }

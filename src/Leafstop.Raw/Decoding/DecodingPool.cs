@@ -74,7 +74,6 @@ public sealed class DecodingPool : IAsyncDisposable
     }
 
     /// <summary>Measures groups of files that share their settings; a group is measured in one child, different groups in different ones.</summary>
-    /// <remarks>Where the last groups are fewer than the children, some processor would stand idle: such a group opens its next file while it still reads one.</remarks>
     /// <param name="groups">Paths by group, in the order of exposure.</param>
     /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
     /// <param name="finished">Told each survey as soon as it is there, from any thread.</param>
@@ -93,7 +92,7 @@ public sealed class DecodingPool : IAsyncDisposable
         var tally = new ProgressTally(groups.Sum(g => g.Count), progress);
         await ShareOutAsync(groups.Count, async (number, stop) =>
         {
-            surveys[number] = await SurveyOneAsync(groups[number], number >= groups.Count - groups.Count % _workers, tally, stop).ConfigureAwait(false);
+            surveys[number] = await SurveyOneAsync(groups[number], IsLeftOver(number, groups.Count), tally, stop).ConfigureAwait(false);
             finished?.Invoke(surveys[number]);
         }, cancel).ConfigureAwait(false);
         return [.. surveys];
@@ -114,7 +113,7 @@ public sealed class DecodingPool : IAsyncDisposable
         await ShareOutAsync(jobs.Count, async (number, stop) =>
         {
             var (files, request) = jobs[number];
-            await TogetherAsync(new WorkerJob(JobKind.Crops, files) { Crops = request }, tally, reply => answers[number] = Bounded(reply.Crops) ?? answers[number], stop).ConfigureAwait(false);
+            await TogetherAsync(new WorkerJob(JobKind.Crops, files) { Crops = request, Ahead = IsLeftOver(number, jobs.Count) }, tally, reply => answers[number] = Bounded(reply.Crops) ?? answers[number], stop).ConfigureAwait(false);
         }, cancel).ConfigureAwait(false);
         return answers;
     }
@@ -134,7 +133,7 @@ public sealed class DecodingPool : IAsyncDisposable
         await ShareOutAsync(jobs.Count, async (number, stop) =>
         {
             var (files, request) = jobs[number];
-            await TogetherAsync(new WorkerJob(JobKind.Cuts, files) { Cuts = request }, tally, reply => answers[number] = reply.Cuts?.Bounded() ?? answers[number], stop).ConfigureAwait(false);
+            await TogetherAsync(new WorkerJob(JobKind.Cuts, files) { Cuts = request, Ahead = IsLeftOver(number, jobs.Count) }, tally, reply => answers[number] = reply.Cuts?.Bounded() ?? answers[number], stop).ConfigureAwait(false);
         }, cancel).ConfigureAwait(false);
         return answers;
     }
@@ -156,6 +155,9 @@ public sealed class DecodingPool : IAsyncDisposable
             worker.Dispose();
         return ValueTask.CompletedTask;
     }
+
+    /// <summary>True for the last pieces, when they are fewer than the children: some processor would stand idle, so their files may be opened two at a time.</summary>
+    private bool IsLeftOver(int number, int pieces) => number >= pieces - pieces % _workers;
 
     private async Task<GroupSurvey> SurveyOneAsync(IReadOnlyList<string> files, bool ahead, ProgressTally tally, CancellationToken stop)
     {

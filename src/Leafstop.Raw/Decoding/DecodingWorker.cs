@@ -120,25 +120,28 @@ public static class DecodingWorker
     private static T? Together<T>(WorkerJob job, Stream output, Func<IReadOnlyList<MosaicFrame>, T?> make)
         where T : class
     {
-        var frames = new List<MosaicFrame>();
+        MosaicFrame?[] opened = new MosaicFrame?[job.Files.Count];
         try
         {
-            foreach (string file in job.Files)
-            {
-                try
-                {
-                    frames.Add(Announced(file, output));
-                }
-                catch (UnreadableRawException)
-                {
-                    continue;
-                }
-            }
-            return frames.Count == 0 ? null : make(frames);
+            Parallel.For(0, opened.Length, new ParallelOptions { MaxDegreeOfParallelism = job.Ahead ? 2 : 1 }, i => opened[i] = Opened(job.Files[i], output));
+            MosaicFrame[] frames = [.. opened.OfType<MosaicFrame>()];
+            return frames.Length == 0 ? null : make(frames);
         }
         finally
         {
-            frames.ForEach(f => f.Dispose());
+            foreach (MosaicFrame? frame in opened) frame?.Dispose();
+        }
+    }
+
+    private static MosaicFrame? Opened(string file, Stream output)
+    {
+        try
+        {
+            return Announced(file, output);
+        }
+        catch (UnreadableRawException)
+        {
+            return null;
         }
     }
 

@@ -26,7 +26,7 @@ internal enum JobKind
 /// <summary>One job, a line of JSON from parent to worker.</summary>
 internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
 {
-    /// <summary>True when the worker may open the next file while it still reads the one before.</summary>
+    /// <summary>True when the worker may have two files open at once.</summary>
     public bool Ahead { get; init; }
 
     /// <summary>What pictures are asked for; null for other jobs.</summary>

@@ -22,6 +22,7 @@ internal sealed class CropDevelopment
     private readonly (int Width, int Height) _size;
     private readonly Dictionary<CropSubject, (double[] Means, CropRecipe Recipe)> _subjects = [];
     private readonly List<string> _notes = [];
+    private readonly List<(Level Level, int Right, int Down)> _moved = [];
 
     public CropDevelopment(Level reference, double midStops, CutAnswer chosen, CropWish wish, CameraIdentity camera)
     {
@@ -47,7 +48,23 @@ internal sealed class CropDevelopment
     }
 
     /// <summary>What is missing or was assumed so far, in sentences.</summary>
-    public ImmutableArray<string> Notes => [.. _notes];
+    public ImmutableArray<string> Notes =>
+    [
+        .. _notes,
+        .. _moved.GroupBy(m => (m.Right, m.Down)).Select(m => $"The camera had moved before {string.Join(", ", m.Select(l => $"ISO\u00a0{l.Level.Iso.ToDisplay()}"))}: these crops are cut {Pixels(m.Key.Right, "right", "left")} and {Pixels(m.Key.Down, "down", "up")}, so that they show the same piece of the scene."),
+    ];
+
+    /// <summary>The places of the reference level where they lie in the frames of another: moved along with the picture, by whole pixels, because the interpolation begins at any place of the mosaic's cell.</summary>
+    public static CropPosition[] Along(CropPosition[] places, Level reference, Level level)
+    {
+        var (right, down) = Shift(reference, level);
+        return [.. places.Select(p => p with { Left = p.Left + right, Top = p.Top + down })];
+    }
+
+    private static (int Right, int Down) Shift(Level reference, Level level) =>
+        ((int)Math.Round(level.ShiftXPx - reference.ShiftXPx), (int)Math.Round(level.ShiftYPx - reference.ShiftYPx));
+
+    private static string Pixels(int pixels, string onward, string back) => $"{Math.Abs(pixels)} px {(pixels < 0 ? back : onward)}";
 
     /// <summary>The crops of one level.</summary>
     public IEnumerable<DevelopedCrop> Of(Level level, IReadOnlyList<FrameCut> cut)
@@ -59,7 +76,11 @@ internal sealed class CropDevelopment
             yield break;
         }
 
-        if (level.Flags.Contains(LevelFlag.Moved)) _notes.Add($"The camera or the scene moved at ISO\u00a0{level.Iso.ToDisplay()}: its crops show a place a little beside that of the others.");
+        if (level.Flags.Contains(LevelFlag.Moved)) _notes.Add($"The camera or the scene moved between the two frames of ISO\u00a0{level.Iso.ToDisplay()}: the second shows a place a little beside that of the first.");
+        if (Shift(_reference, level) is var (right, down) && (right, down) != (0, 0))
+            _moved.Add((level, right, down));
+        foreach (CropSubject gone in _subjects.Keys.Where(s => !frames[0].Areas.Any(a => a.Subject == s)))
+            _notes.Add($"At ISO\u00a0{level.Iso.ToDisplay()} the place of the {Name(gone)} lies outside the frame.");
         double explained = BenchPictures.Explained(_reference, level);
         IReadOnlyList<double> clip = level.Planes.Length == _clipDn.Count ? ClipOf(level, _mosaic, 0) : _clipDn;
         Dictionary<string, BrightnessMatch> byMidTone = new(StringComparer.Ordinal);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 
 namespace Leafstop.Raw.Developed;
@@ -11,6 +12,16 @@ public sealed record CropWish
 
     /// <summary>Sensor pixels along a crop, 48 to 1024; a small frame gives crops of at most an eighth of its shorter side, so that smooth places of a bench scene fill them. Default 384.</summary>
     public int SidePixels { get; init; } = 384;
+
+    /// <summary>A crop is at most one over this of the shorter side.</summary>
+    internal const int SideShare = 8;
+
+    /// <summary>Sensor pixels along a crop of a frame of this camera: as asked, or as much as a small frame gives.</summary>
+    public int SideOn(CameraIdentity camera)
+    {
+        ArgumentNullException.ThrowIfNull(camera);
+        return Math.Min(SidePixels, Math.Min(camera.Width, camera.Height) / SideShare);
+    }
 
     /// <summary>Places that the photographer chose; subjects without one are looked for.</summary>
     public ImmutableArray<CropPosition> Moved { get; init; } = [];

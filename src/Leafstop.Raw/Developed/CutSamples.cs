@@ -1,4 +1,7 @@
+using System.Globalization;
+using System.IO.Hashing;
 using System.Runtime.InteropServices;
+using System.Text;
 using Leafstop.Core.Developing;
 
 namespace Leafstop.Raw.Developed;
@@ -32,6 +35,13 @@ internal sealed class CutSamples
 
     /// <summary>First row.</summary>
     public int Top => _area.Top + CutRequest.Margin;
+
+    /// <summary>Adds place, size and raw values to a hash.</summary>
+    public void MarkIn(NonCryptographicHashAlgorithm hash)
+    {
+        hash.Append(Encoding.UTF8.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{_area.Left} {_area.Top} {_area.Side}\n")));
+        hash.Append(_area.Samples);
+    }
 
     /// <summary>The same samples with something taken off on top of black.</summary>
     /// <param name="offsetsDn">[channel].</param>

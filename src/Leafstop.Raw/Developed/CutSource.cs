@@ -34,23 +34,23 @@ internal sealed class CutSource(WorkerCommand worker, CropCache? cache, int tota
         return answer;
     }
 
-    /// <summary>Cuts the same places out of other levels; an empty list where no file can be read.</summary>
-    public async Task<IReadOnlyList<FrameCut>[]> OthersAsync(IReadOnlyList<Level> levels, int side, CropPosition[] places, CancellationToken cancel)
+    /// <summary>Cuts places out of other levels; an empty list where no file can be read.</summary>
+    public async Task<IReadOnlyList<FrameCut>[]> OthersAsync(IReadOnlyList<Level> levels, int side, Func<Level, CropPosition[]> placesOf, CancellationToken cancel)
     {
+        CropPosition[][] places = [.. levels.Select(placesOf)];
         var cut = new IReadOnlyList<FrameCut>?[levels.Count];
         for (int i = 0; i < cut.Length; i++)
         {
-            cut[i] = Cached(levels[i], side, places);
+            cut[i] = Cached(levels[i], side, places[i]);
             if (cut[i] is not null) Tell(BenchPictures.FilesOf(levels[i]));
         }
 
-        int[] left = [.. Enumerable.Range(0, cut.Length).Where(i => cut[i] is null)];
-        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(i => ((IReadOnlyList<string>)BenchPictures.FilesOf(levels[i]), Request(levels[i], side) with { Places = places }))], Onward(), cancel).ConfigureAwait(false);
-        for (int i = 0; i < left.Length; i++)
-        {
-            if (made[i] is { } answer) Keep(answer, side);
-            cut[left[i]] = made[i]?.Frames;
-        }
+        // One job a file: the last level would otherwise keep one child busy and leave the others idle.
+        (int Level, string File)[] left = [.. Enumerable.Range(0, cut.Length).Where(i => cut[i] is null).SelectMany(i => BenchPictures.FilesOf(levels[i]).Select(file => (i, file)))];
+        CutAnswer?[] made = await _pool.CutAsync([.. left.Select(l => ((IReadOnlyList<string>)[l.File], Request(levels[l.Level], side) with { Places = places[l.Level] }))], Onward(), cancel).ConfigureAwait(false);
+        foreach (CutAnswer answer in made.OfType<CutAnswer>()) Keep(answer, side);
+        foreach (var level in left.Zip(made, (l, answer) => (l.Level, answer)).GroupBy(m => m.Level))
+            cut[level.Key] = [.. level.SelectMany(m => m.answer?.Frames ?? [])];
 
         return [.. cut.Select(c => c ?? [])];
     }

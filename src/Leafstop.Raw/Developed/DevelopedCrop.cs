@@ -1,4 +1,7 @@
 using System.Collections.Immutable;
+using System.Globalization;
+using System.IO.Hashing;
+using System.Text;
 using Leafstop.Core.Colour;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Sensor;
@@ -22,7 +25,7 @@ public sealed class DevelopedCrop
     /// <summary>What it shows: dark, mid tone or texture.</summary>
     public CropSubject Subject { get; }
 
-    /// <summary>Where it lies; the same at every level.</summary>
+    /// <summary>Where it lies in the frames of its level: the same at every level, or as far beside as the camera had moved.</summary>
     public CropPosition Place => new(Subject, _frames[0].Left, _frames[0].Top);
 
     /// <summary>Sensor pixels along it.</summary>
@@ -102,6 +105,13 @@ public sealed class DevelopedCrop
         double[] differences = [.. first.Zip(second, (a, b) => (double)a - b)];
         double mean = differences.Average();
         return differences.Average(d => (d - mean) * (d - mean)) / 2;
+    }
+
+    /// <summary>Adds what this was cut from to a hash.</summary>
+    internal void MarkIn(NonCryptographicHashAlgorithm hash)
+    {
+        hash.Append(Encoding.UTF8.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{Subject} {Level.Iso.Speed:R} {_frames.Length}\n")));
+        foreach (CutSamples frame in _frames) frame.MarkIn(hash);
     }
 
     private static float[] Luminance(LinearPicture picture)

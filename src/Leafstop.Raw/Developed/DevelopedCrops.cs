@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.IO.Hashing;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -12,10 +13,7 @@ namespace Leafstop.Raw.Developed;
 /// <remarks>Order of the steps: docs/method/developed-crops.md. Files are decoded in child processes and only ever read.</remarks>
 public sealed class DevelopedCrops
 {
-    /// <summary>A crop is at most one over this of the shorter side.</summary>
-    private const int SideShare = 8;
-
-    private DevelopedCrops(ImmutableArray<DevelopedCrop> crops, ImmutableArray<string> notes) => (Crops, Notes) = (crops, notes);
+    private DevelopedCrops(ImmutableArray<DevelopedCrop> crops, ImmutableArray<CropPosition> places, ImmutableArray<string> notes) => (Crops, Places, Notes) = (crops, places, notes);
 
     /// <summary>All crops, by subject and then by ISO; levels that are left off the curve are shown too.</summary>
     public ImmutableArray<DevelopedCrop> Crops { get; }
@@ -23,8 +21,17 @@ public sealed class DevelopedCrops
     /// <summary>What is missing or was assumed, in sentences.</summary>
     public ImmutableArray<string> Notes { get; }
 
-    /// <summary>Where each subject lies.</summary>
-    public ImmutableArray<CropPosition> Places => [.. Crops.DistinctBy(c => c.Subject).Select(c => c.Place)];
+    /// <summary>Where each subject lies at the level that the others are compared with; at a level at which the camera had moved it lies as far beside, see <see cref="DevelopedCrop.Place"/>.</summary>
+    public ImmutableArray<CropPosition> Places { get; }
+
+    /// <summary>Stands for the samples that all crops were cut from (levels, places and raw values): the same mark means that the same is shown.</summary>
+    /// <returns>32 hexadecimal digits, XXH128; no guard against forgery.</returns>
+    public string SamplesMark()
+    {
+        XxHash128 hash = new();
+        foreach (DevelopedCrop crop in Crops) crop.MarkIn(hash);
+        return Convert.ToHexStringLower(hash.GetCurrentHash());
+    }
 
     /// <summary>Cuts and prepares the crops of a ladder: the metered one where there is one.</summary>
     /// <param name="answer">The answer of the bench test.</param>
@@ -46,9 +53,9 @@ public sealed class DevelopedCrops
         wish.Validate();
         Level[] levels = BenchPictures.Shown(answer);
         if (levels.Length == 0 || answer.Camera is not { } camera) return Nothing("The folder holds no lit frame that could be read: there is nothing to show.");
-        int side = Math.Min(wish.SidePixels, Math.Min(camera.Width, camera.Height) / SideShare);
+        int side = wish.SideOn(camera);
         if (side < CropWish.LeastSide)
-            return Nothing($"The frames have {camera.Width} × {camera.Height} pixels; developed crops need at least {SideShare * CropWish.LeastSide} on the shorter side.");
+            return Nothing($"The frames have {camera.Width} × {camera.Height} pixels; developed crops need at least {CropWish.SideShare * CropWish.LeastSide} on the shorter side.");
         foreach (CropPosition place in wish.Moved) RefuseOutside(place, side, camera);
 
         Level reference = BenchPictures.Reference(levels);
@@ -57,10 +64,11 @@ public sealed class DevelopedCrops
         CutAnswer? chosen = await source.ReferenceAsync(reference, side, [.. wish.Moved], middle, cancel).ConfigureAwait(false);
         if (chosen is null) return Nothing($"No file of ISO\u00a0{reference.Iso.ToDisplay()}, the level that the others are compared with, can be read any more.");
         Level[] others = [.. levels.Where(l => l != reference)];
-        IReadOnlyList<FrameCut>[] cut = await source.OthersAsync(others, side, chosen.Places, cancel).ConfigureAwait(false);
+        IReadOnlyList<FrameCut>[] cut = await source.OthersAsync(others, side, l => CropDevelopment.Along(chosen.Places, reference, l), cancel).ConfigureAwait(false);
         var development = new CropDevelopment(reference, middle, chosen, wish, camera);
         var crops = levels.SelectMany(l => development.Of(l, l == reference ? chosen.Frames : cut[Array.IndexOf(others, l)]));
-        return new DevelopedCrops([.. crops.OrderBy(c => c.Subject).ThenBy(c => Array.IndexOf(levels, c.Level))], development.Notes);
+        ImmutableArray<DevelopedCrop> made = [.. crops.OrderBy(c => c.Subject).ThenBy(c => Array.IndexOf(levels, c.Level))];
+        return new DevelopedCrops(made, [.. chosen.Places.Where(p => made.Any(c => c.Subject == p.Subject))], development.Notes);
     }
 
     /// <summary>The crop of a subject at a level.</summary>
@@ -103,5 +111,5 @@ public sealed class DevelopedCrops
             throw new ArgumentException($"A crop of {side} pixels at {place.Left}, {place.Top} does not lie inside the frame: the left edge goes from {CutRequest.Margin} to {right}, the top edge from {CutRequest.Margin} to {bottom}.");
     }
 
-    private static DevelopedCrops Nothing(string why) => new([], [why]);
+    private static DevelopedCrops Nothing(string why) => new([], [], [why]);
 }

@@ -17,6 +17,10 @@ namespace Leafstop.Raw.Measurement;
 internal static class AlternatingTiles
 {
     private const short Centre = 8192;
+
+    /// <summary>Samples from one that is read to the one that is asked for meanwhile: four pairs of tiles.</summary>
+    private const int Ahead = 8 * Width;
+
     private const int Width = 24, Height = 12, RowsOfPlane = Height / 2;
 
     /// <summary>True when this method gives the sums of such frames.</summary>
@@ -63,6 +67,8 @@ internal static class AlternatingTiles
         {
             ref ushort ra = ref Unsafe.Add(ref a, y * strideA);
             ref ushort rb = ref Unsafe.Add(ref b, y * strideB);
+            Fetch(ref ra);
+            Fetch(ref rb);
             Vector256<short> a0 = Load(ref ra, 0), a1 = Load(ref ra, 8), a2 = Load(ref ra, 16);
             Vector256<short> b0 = Load(ref rb, 0), b1 = Load(ref rb, 8), b2 = Load(ref rb, 16);
             high = Vector256.Max(high, Vector256.Max(Top(a0, a1, a2), Top(b0, b1, b2)));
@@ -134,6 +140,10 @@ internal static class AlternatingTiles
 
         StoreEnds(sums, tile, even, odd, high, low);
     }
+
+    /// <summary>Asks for what the tiles further along the row will read: a tile reads from more rows than the processor follows by itself. A pointer past the end of a row, or one that has gone stale, does no harm.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static unsafe void Fetch(ref ushort row) => Sse.Prefetch0(Unsafe.AsPointer(ref Unsafe.Add(ref row, Ahead)));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector256<short> Load(ref ushort row, int column) =>

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using Leafstop.Raw.Frames;
 
 namespace Leafstop.Raw.Measurement;
@@ -38,25 +39,21 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         Parallel.For(0, layout.Rows, row =>
         {
             double[] means = new double[layout.Planes], limits = new double[layout.Planes];
+            var doubts = new Doubt[layout.Columns];
             ref var ofRow = ref rows[row];
-            for (int tile = row * layout.Columns; tile < (row + 1) * layout.Columns; tile++)
+            for (int plane = 0; plane < means.Length; plane++)
+                Doubts(noise[plane].RowMeans(row), sums.Largest[plane].AsSpan(row * layout.Columns, layout.Columns), leastReach[plane], brightest[plane], doubts);
+            for (int column = 0; column < layout.Columns; column++)
             {
-                bool dark = true, suspect = false;
-                for (int plane = 0; plane < means.Length; plane++)
-                {
-                    double mean = noise[plane].MeanDn(tile);
-                    dark &= mean < brightest[plane];
-                    means[plane] = mean;
-                    suspect |= sums.Largest[plane][tile] > mean + leastReach[plane];
-                }
-
-                if (!dark) continue;
+                if ((doubts[column] & Doubt.Bright) != 0) continue;
                 ofRow.Searched += layout.Width * layout.Height;
-                if (!suspect) continue;
+                if (doubts[column] == 0) continue;
                 // The noise at this very brightness decides; it is looked up only where the least noise anywhere leaves a doubt.
-                suspect = false;
+                int tile = row * layout.Columns + column;
+                bool suspect = false;
                 for (int plane = 0; plane < means.Length; plane++)
                 {
+                    means[plane] = noise[plane].MeanDn(tile);
                     limits[plane] = means[plane] + sigmas * Math.Sqrt(noise[plane].VarianceAt(tile));
                     suspect |= sums.Largest[plane][tile] > limits[plane];
                 }
@@ -68,10 +65,44 @@ internal readonly record struct HotPixels(long Found, long Searched, IReadOnlyLi
         return new HotPixels(rows.Sum(r => r.Found), rows.Sum(r => r.Searched), [.. Enumerable.Range(0, layout.Planes).Select(p => (IReadOnlyList<int>)[.. holders[p]])]);
     }
 
+    [Flags]
+    private enum Doubt : byte
+    {
+        Bright = 1,
+        FarOut = 2,
+    }
+
+    /// <summary>Adds what one plane says of a row of tiles: too bright to be looked through, or holding a sample that the least noise anywhere does not explain.</summary>
+    private static void Doubts(ReadOnlySpan<double> means, ReadOnlySpan<ushort> largest, double reach, double brightest, Span<Doubt> doubts)
+    {
+        for (int i = 0; i < doubts.Length; i++)
+        {
+            Doubt doubt = means[i] < brightest ? 0 : Doubt.Bright;
+            if (largest[i] > means[i] + reach) doubt |= Doubt.FarOut;
+            doubts[i] |= doubt;
+        }
+    }
+
+    /// <summary>Asks for the rows of a tile before they are read one after the other: they lie far apart in memory, and waiting for each in turn took most of the time.</summary>
+    private static unsafe void Fetch(MosaicFrame frame, int left, int top, TileLayout layout)
+    {
+        if (!Sse.IsSupported) return;
+        for (int y = top; y < top + layout.Height; y++)
+        {
+            fixed (ushort* row = frame.Row(y).Slice(left, layout.Width))
+            {
+                Sse.Prefetch0(row);
+                Sse.Prefetch0(row + layout.Width - 1);
+            }
+        }
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static int Search(MosaicFrame first, MosaicFrame second, TileLayout layout, int tile, double[] means, double[] limits, List<(int Plane, int Tile)> holders)
     {
         int left = tile % layout.Columns * layout.Width, top = tile / layout.Columns * layout.Height, found = 0;
+        Fetch(first, left, top, layout);
+        Fetch(second, left, top, layout);
         // Every sample has a limit of its own plane: laid out like a row of the tile, several are compared at once.
         Span<ushort> limitAt = stackalloc ushort[layout.CellRows * layout.Width];
         for (int y = 0, at = 0; y < layout.CellRows; y++)

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Leafstop.Raw.Measurement;
 
 /// <summary>The middle of many values, or any other place, without sorting them all.</summary>
@@ -17,6 +19,7 @@ internal static class OrderStatistic
     }
 
     /// <summary>The value that would stand at an index if all were sorted (Hoare 1961, from memory); smaller ones end up before it.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static double At(Span<double> values, int index)
     {
         int low = 0, high = values.Length - 1;
@@ -42,5 +45,6 @@ internal static class OrderStatistic
         return values[index];
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static double Middle(double a, double b, double c) => Math.Max(Math.Min(a, b), Math.Min(Math.Max(a, b), c));
 }

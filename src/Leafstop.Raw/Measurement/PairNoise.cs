@@ -46,6 +46,9 @@ internal sealed class PairNoise
     private int[] _binOf = [], _order = [];
     private double[] _binMeans = [], _binVariances = [];
 
+    /// <summary>By bin: how steeply variance rises from the bin before.</summary>
+    private double[] _binSlopes = [];
+
     /// <summary>By interval: the first bin whose mean is not below the interval.</summary>
     private int[] _after = [];
     private ImmutableArray<SignalBin>? _bins;
@@ -65,41 +68,19 @@ internal sealed class PairNoise
         _range = Math.Max(1, clipDn - blackDn);
         TileLayout layout = sums.Layout;
         int tiles = layout.Count;
-        _kept = new bool[tiles];
-        ushort[] largest = sums.Largest[plane], smallest = sums.Smallest[plane];
-        int[] sum = sums.Sum[plane], difference = sums.Difference[plane];
-        for (int tile = 0; tile < tiles; tile++)
+        (_kept, _means) = (new bool[tiles], GC.AllocateUninitializedArray<double>(tiles));
+        (_intervalOf, _intervalBeside) = (GC.AllocateUninitializedArray<sbyte>(tiles), GC.AllocateUninitializedArray<sbyte>(tiles));
+        for (int row = 0; row < layout.Rows; row++)
         {
-            if (largest[tile] >= clipDn || smallest[tile] <= floorDn) continue;
-            _kept[tile] = true;
-            _sum += sum[tile];
-            _difference += difference[tile];
-            _tiles++;
+            double offset = ((first?.InTileRow(layout, plane, row) ?? 0) + (second?.InTileRow(layout, plane, row) ?? 0)) / 2;
+            TakeRow(row * layout.Columns, layout.Columns, clipDn, floorDn, offset);
         }
 
         ClippedTiles = tiles - _tiles;
-        _means = new double[tiles];
-        for (int row = 0, tile = 0; row < layout.Rows; row++)
-        {
-            double offset = ((first?.InTileRow(layout, plane, row) ?? 0) + (second?.InTileRow(layout, plane, row) ?? 0)) / 2;
-            for (int column = 0; column < layout.Columns; column++, tile++) _means[tile] = sums.MeanDn(plane, tile) - offset;
-        }
-
-        _intervalOf = new sbyte[tiles];
-        _intervalBeside = new sbyte[tiles];
-        for (int row = 0, tile = 0; row < layout.Rows; row++)
-        {
-            int columns = layout.Columns, above = row > 0 ? -columns : columns, below = row + 1 < layout.Rows ? columns : -columns;
-            if (layout.Rows == 1) above = below = 0;
-            for (int column = 0; column < columns; column++, tile++)
-            {
-                sbyte own = (sbyte)SignalIntervals.Of(Units(_means[tile])), beside = (sbyte)SignalIntervals.Of(Units((_means[tile + above] + _means[tile + below]) / 2));
-                _intervalOf[tile] = own;
-                _intervalBeside[tile] = beside;
-                _intervals = Math.Max(_intervals, Math.Max(own, beside) + 1);
-            }
-        }
-
+        for (int row = 0; row < layout.Rows; row++) PlaceRow(row, layout);
+        _intervals = 1;
+        foreach (sbyte interval in _intervalOf) _intervals = Math.Max(_intervals, interval + 1);
+        foreach (sbyte interval in _intervalBeside) _intervals = Math.Max(_intervals, interval + 1);
         _totals = new Total[_intervals];
         Imbalance = ImbalanceOfKept();
         LeaveOutRestless();
@@ -136,6 +117,9 @@ internal sealed class PairNoise
     /// <summary>Mean of both frames in a tile, row offsets taken off, DN.</summary>
     public double MeanDn(int tile) => _means[tile];
 
+    /// <summary>As <see cref="MeanDn"/>, of all tiles of a row.</summary>
+    public ReadOnlySpan<double> RowMeans(int row) => _means.AsSpan(row * _sums.Layout.Columns, _sums.Layout.Columns);
+
     /// <summary>True when the tile takes part.</summary>
     public bool Keeps(int tile) => _kept[tile];
 
@@ -148,7 +132,7 @@ internal sealed class PairNoise
         while (after < _binMeans.Length && _binMeans[after] < mean) after++;
         double variance = after == 0 ? _binVariances[0]
             : after == _binMeans.Length ? _binVariances[^1]
-            : Between(_binMeans, _binVariances, after, mean);
+            : _binVariances[after - 1] + _binSlopes[after] * (mean - _binMeans[after - 1]);
         return Math.Max(variance, LeastVariance);
     }
 
@@ -157,7 +141,46 @@ internal sealed class PairNoise
 
     /// <summary>A line through the points before and at an index.</summary>
     private static double Between(double[] means, double[] variances, int after, double mean) =>
-        variances[after - 1] + (variances[after] - variances[after - 1]) * (mean - means[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
+        variances[after - 1] + Slope(means, variances, after) * (mean - means[after - 1]);
+
+    private static double Slope(double[] means, double[] variances, int after) =>
+        (variances[after] - variances[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
+
+    /// <summary>Which tiles of a row take part, and the mean of each.</summary>
+    private void TakeRow(int from, int count, int clipDn, int floorDn, double offset)
+    {
+        ReadOnlySpan<ushort> largest = _sums.Largest[_plane].AsSpan(from, count), smallest = _sums.Smallest[_plane].AsSpan(from, count);
+        ReadOnlySpan<int> sum = _sums.Sum[_plane].AsSpan(from, count), difference = _sums.Difference[_plane].AsSpan(from, count);
+        Span<bool> kept = _kept.AsSpan(from, count);
+        Span<double> means = _means.AsSpan(from, count);
+        double samples = 2.0 * _sums.Layout.PerTile[_plane];
+        long sumOfKept = 0, differenceOfKept = 0, tiles = 0;
+        for (int i = 0; i < kept.Length; i++)
+        {
+            means[i] = sum[i] / samples - offset;
+            if (largest[i] >= clipDn || smallest[i] <= floorDn) continue;
+            kept[i] = true;
+            sumOfKept += sum[i];
+            differenceOfKept += difference[i];
+            tiles++;
+        }
+
+        (_sum, _difference, _tiles) = (_sum + sumOfKept, _difference + differenceOfKept, _tiles + tiles);
+    }
+
+    /// <summary>The interval of every tile of a row, and of the tiles above and below it.</summary>
+    private void PlaceRow(int row, TileLayout layout)
+    {
+        int columns = layout.Columns, above = row > 0 ? row - 1 : Math.Min(1, layout.Rows - 1), below = row + 1 < layout.Rows ? row + 1 : Math.Max(0, layout.Rows - 2);
+        ReadOnlySpan<double> own = RowMeans(row), over = RowMeans(above), under = RowMeans(below);
+        Span<sbyte> of = _intervalOf.AsSpan(row * columns, columns), beside = _intervalBeside.AsSpan(row * columns, columns);
+        double black = _black, unit = 4096 / _range;
+        for (int i = 0; i < own.Length; i++)
+        {
+            of[i] = (sbyte)SignalIntervals.Of(Math.Max(0, own[i] - black) * unit);
+            beside[i] = (sbyte)SignalIntervals.Of(Math.Max(0, (over[i] + under[i]) / 2 - black) * unit);
+        }
+    }
 
     private void Drop(int tile)
     {
@@ -186,14 +209,15 @@ internal sealed class PairNoise
             if (_kept[tile]) starts[_intervalOf[tile] + 1]++;
         for (int i = 0; i < _intervals; i++) starts[i + 1] += starts[i];
         int[] next = [.. starts];
-        double[] signals = new double[starts[_intervals]], variances = new double[starts[_intervals]];
+        double[] signals = GC.AllocateUninitializedArray<double>(starts[_intervals]), variances = GC.AllocateUninitializedArray<double>(starts[_intervals]);
+        double[] byTile = GC.AllocateUninitializedArray<double>(_kept.Length);
         var variance = new TileVariance(_sums, _plane, Imbalance);
         for (int tile = 0; tile < _kept.Length; tile++)
         {
             if (!_kept[tile]) continue;
             int at = next[_intervalOf[tile]]++;
             signals[at] = _means[tile] - _black;
-            variances[at] = variance.Dn2(tile);
+            variances[at] = byTile[tile] = variance.Dn2(tile);
         }
 
         int freedom = _sums.Layout.FreedomPerTile[_plane];
@@ -218,7 +242,7 @@ internal sealed class PairNoise
         {
             if (!_kept[tile]) continue;
             int interval = _intervalOf[tile];
-            double own = variance.Dn2(tile);
+            double own = byTile[tile];
             if (own <= least[interval] || own <= limit * Expected(x, y, after[interval], _means[tile] - _black)) continue;
             Drop(tile);
             RestlessTiles++;
@@ -284,6 +308,7 @@ internal sealed class PairNoise
         _order = [.. Enumerable.Range(0, _drafts.Length).OrderBy(i => _drafts[i].MeanRawDn)];
         _binMeans = [.. _order.Select(i => _drafts[i].MeanRawDn)];
         _binVariances = [.. _order.Select(i => _drafts[i].VarianceDn2)];
+        _binSlopes = [.. Enumerable.Range(0, _order.Length).Select(i => i == 0 ? 0 : Slope(_binMeans, _binVariances, i))];
         _after = new int[_intervals];
         for (int i = 1; i < _intervals; i++)
         {

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Leafstop.Raw.Measurement;
 
 /// <summary>Thirds of a stop above an offset, ⌊3 · log₂(1 + units)⌋: wide steps in bright parts, whole units in the darkest.</summary>
@@ -12,6 +14,7 @@ internal static class SignalIntervals
 
     /// <summary>The interval that holds a number of units.</summary>
     /// <param name="units">0 or more; nothing above 2³³ has an interval of its own.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Of(double units)
     {
         int i = OfWhole[(int)Math.Min(units, OfWhole.Length - 1)];

@@ -16,7 +16,7 @@ internal static class TileSummation
     /// <param name="every">1 for all rows of tiles; n for every n-th from the first one, the others staying 0.</param>
     public static TileSums Of(MosaicFrame first, MosaicFrame second, int largestSample, int every = 1)
     {
-        var sums = new TileSums(new TileLayout(first.Header.Mosaic, first.Width, first.Height));
+        var sums = new TileSums(new TileLayout(first.Header.Mosaic, first.Width, first.Height), allStored: every == 1);
         if (VectorFits(sums.Layout, largestSample)) Vectorised(first, second, sums, every);
         else Scalar(first, second, sums, every);
         return sums;

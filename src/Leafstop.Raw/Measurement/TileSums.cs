@@ -9,7 +9,9 @@ namespace Leafstop.Raw.Measurement;
 /// </remarks>
 internal sealed class TileSums
 {
-    public TileSums(TileLayout layout)
+    /// <param name="layout">How the frames are cut.</param>
+    /// <param name="allStored">True when every tile will be stored: nothing has to be cleared first.</param>
+    public TileSums(TileLayout layout, bool allStored = false)
     {
         Layout = layout;
         Sum = Make<int>();
@@ -20,7 +22,7 @@ internal sealed class TileSums
         Largest = Make<ushort>();
         Smallest = Make<ushort>();
 
-        T[][] Make<T>() => [.. Enumerable.Range(0, layout.Planes).Select(_ => new T[layout.Count])];
+        T[][] Make<T>() => [.. Enumerable.Range(0, layout.Planes).Select(_ => allStored ? GC.AllocateUninitializedArray<T>(layout.Count) : new T[layout.Count])];
     }
 
     public TileLayout Layout { get; }

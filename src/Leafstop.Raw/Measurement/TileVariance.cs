@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Leafstop.Raw.Measurement;
 
 /// <summary>Variance of one frame in each tile of one plane, DN², with the brightness difference of the pair taken off.</summary>
@@ -18,5 +20,6 @@ internal readonly struct TileVariance
     }
 
     /// <summary>Of one tile.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public double Dn2(int tile) => (_dd[tile] - _once * _sd[tile] + _twice * _ss[tile]) * _scale;
 }

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using Leafstop.Core.Card;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Judgements;
 
@@ -44,6 +45,18 @@ public static class CameraFile
                 JudgementEntries.Write(json, judging);
             json.WriteEndArray();
         }
+        if (!camera.Cards.IsEmpty)
+        {
+            json.WriteStartArray("cards");
+            foreach (KeptCard card in camera.Cards)
+            {
+                json.WriteStartObject();
+                json.WriteString("keptAt", CameraRows.Time(card.KeptAt));
+                json.WriteString("text", card.Card.ToString());
+                json.WriteEndObject();
+            }
+            json.WriteEndArray();
+        }
         json.WriteEndObject();
     }
 
@@ -79,8 +92,13 @@ public static class CameraFile
                 throw new FormatException($"\"name\" has 1 to {CameraStore.LongestName} characters, all of them visible.");
             }
             KeptMeasurement[] measurements = [.. file.List("measurements").Select(Measurement)];
-            return measurements.Length > 0
-                ? new KeptCamera(name, [.. measurements.OrderBy(m => m.MeasuredAt)]) { Judgings = [.. file.ListOrNone("judgings").Select(JudgementEntries.Read).OrderBy(j => j.JudgedAt)] }
+            KeptCard[] cards = [.. file.ListOrNone("cards").Select(Card).OrderBy(c => c.KeptAt)];
+            return measurements.Length + cards.Length > 0
+                ? new KeptCamera(name, [.. measurements.OrderBy(m => m.MeasuredAt)])
+                {
+                    Judgings = [.. file.ListOrNone("judgings").Select(JudgementEntries.Read).OrderBy(j => j.JudgedAt)],
+                    Cards = [.. cards],
+                }
                 : throw new FormatException("\"measurements\" is empty: there is nothing to keep.");
         }
     }
@@ -149,6 +167,10 @@ public static class CameraFile
         json.WriteNumberValue(e.High);
         json.WriteEndArray();
     }
+
+    private static KeptCard Card(CameraFileEntry entry) => new(
+        CameraRows.TryTime(entry.Text("keptAt"), out DateTimeOffset at) ? at : throw entry.Wrong("keptAt", "is a time such as \"2026-03-01T18:30:00Z\""),
+        CardText.TryParse(entry.Text("text"), out CardText? card, out string why) ? card! : throw new FormatException(why));
 
     private static KeptMeasurement Measurement(CameraFileEntry entry)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Core.Card;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Microsoft.Data.Sqlite;
@@ -51,6 +52,10 @@ internal static class CameraRows
         Flags = [.. row.GetString(12).Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(Enum.Parse<LevelFlag>)],
         Reason = row.IsDBNull(13) ? null : row.GetString(13),
     };
+
+    /// <summary>A card: time and text.</summary>
+    public static KeptCard Card(SqliteDataReader row) => new(
+        TryTime(row.GetString(0), out DateTimeOffset at) ? at : throw new InvalidDataException($"'{row.GetString(0)}' is no time."), CardText.Parse(row.GetString(1)));
 
     private static Estimate? Interval(SqliteDataReader row, int first) => row.IsDBNull(first)
         ? null

@@ -12,7 +12,11 @@ namespace Leafstop.Storage.Cameras;
 /// <param name="Added">Measurements that were added.</param>
 /// <param name="AlreadyThere">Measurements that were kept before and say the same.</param>
 /// <param name="History">Measurements kept now.</param>
-public sealed record KeepOutcome(string Name, int Added, int AlreadyThere, int History);
+public sealed record KeepOutcome(string Name, int Added, int AlreadyThere, int History)
+{
+    /// <summary>Pocket cards that were added.</summary>
+    public int CardsAdded { get; init; }
+}
 
 /// <summary>The measured cameras, in SQLite. Names ignore case and outer spaces. Nothing is ever overwritten: measuring again adds to the history, and only <see cref="Forget"/> removes.</summary>
 /// <remarks>Every method may throw <see cref="UnusableDataFileException"/>.</remarks>
@@ -36,17 +40,17 @@ public sealed class CameraStore(DataFile file)
     public KeepOutcome Keep(string name, IReadOnlyList<KeptMeasurement> measurements)
     {
         string tidy = TidyName(name);
-        return file.Use(connection => Keep(connection, tidy, measurements, []));
+        return file.Use(connection => Keep(connection, tidy, new KeptCamera(tidy, [.. measurements])));
     }
 
-    /// <summary>Adds the measurements and the judgings of a camera that was read from a file. Judgings that are kept already stay as they are. All or none.</summary>
+    /// <summary>Adds the measurements, judgings and cards of a camera that was read from a file. What is kept already stays as it is. All or none.</summary>
     /// <param name="name">The name to keep it under, which may be another than its own.</param>
     /// <param name="camera">What was read.</param>
     /// <exception cref="ArgumentException">As for <see cref="Keep(string, IReadOnlyList{KeptMeasurement})"/>.</exception>
     public KeepOutcome Keep(string name, KeptCamera camera)
     {
         string tidy = TidyName(name);
-        return file.Use(connection => Keep(connection, tidy, camera.Measurements, camera.Judgings));
+        return file.Use(connection => Keep(connection, tidy, camera));
     }
 
     /// <summary>The camera of that name with its history; null when none is kept.</summary>
@@ -86,23 +90,24 @@ public sealed class CameraStore(DataFile file)
         })
         : null;
 
-    private static KeepOutcome Keep(SqliteConnection connection, string tidy, IReadOnlyList<KeptMeasurement> measurements, IReadOnlyList<KeptJudging> judgings)
+    private static KeepOutcome Keep(SqliteConnection connection, string tidy, KeptCamera camera)
     {
         using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
         long? id = FindId(connection, tidy);
         KeptCamera? before = id is { } known ? Read(connection, known) : null;
+        CameraIdentity[] bodies = [.. camera.Measurements.Select(m => m.Camera), .. camera.Cards.Select(c => c.Card.Camera)];
         if (before is not null)
         {
-            foreach (KeptMeasurement measurement in measurements)
+            foreach (CameraIdentity body in bodies)
             {
-                if (Difference(before.Newest.Camera, measurement.Camera) is { } other)
+                if (Difference(before.Body, body) is { } other)
                 {
                     throw new ArgumentException(
-                        $"'{before.Name}' is already kept and {other}: it is {Body(before.Newest.Camera)}; this one is {Body(measurement.Camera)}. Nothing was kept. Keep this one under another name.");
+                        $"'{before.Name}' is already kept and {other}: it is {Body(before.Body)}; this one is {Body(body)}. Nothing was kept. Keep this one under another name.");
                 }
             }
         }
-        else if (measurements.Select(m => Difference(measurements[0].Camera, m.Camera)).OfType<string>().Any())
+        else if (bodies.Select(b => Difference(bodies[0], b)).OfType<string>().Any())
         {
             throw new ArgumentException($"The measurements for '{tidy}' are of different cameras. Nothing was kept. Keep each under a name of its own.");
         }
@@ -111,21 +116,29 @@ public sealed class CameraStore(DataFile file)
             Change(connection, "INSERT INTO camera (name, name_key) VALUES ($name, $key)", ("$name", tidy), ("$key", Key(tidy)));
             id = DataFile.Number(connection, "SELECT last_insert_rowid()");
         }
-        int added = 0;
-        foreach (KeptMeasurement measurement in measurements.OrderBy(m => m.MeasuredAt))
+        int added = 0, addedCards = 0;
+        foreach (KeptMeasurement measurement in camera.Measurements.OrderBy(m => m.MeasuredAt))
         {
             if (before?.Measurements.Any(measurement.SaysTheSameAs) ?? false)
                 continue;
             Add(connection, id.Value, measurement);
             added++;
         }
-        foreach (KeptJudging judging in judgings)
+        foreach (KeptJudging judging in camera.Judgings)
         {
             if (before?.Judgings.Any(judging.IsSameAs) is not true)
                 JudgementRows.Write(connection, id.Value, judging);
         }
+        foreach (KeptCard card in camera.Cards)
+        {
+            if (before?.Cards.Any(c => c.Card == card.Card) is true)
+                continue;
+            Change(connection, "INSERT INTO card (camera_id, kept_at_utc, text) VALUES ($camera, $at, $text)",
+                ("$camera", id.Value), ("$at", CameraRows.Time(card.KeptAt)), ("$text", card.Card.ToString()));
+            addedCards++;
+        }
         transaction.Commit();
-        return new KeepOutcome(before?.Name ?? tidy, added, measurements.Count - added, (before?.Measurements.Length ?? 0) + added);
+        return new KeepOutcome(before?.Name ?? tidy, added, camera.Measurements.Length - added, (before?.Measurements.Length ?? 0) + added) { CardsAdded = addedCards };
     }
 
     private static string Key(string tidyName) => tidyName.ToUpperInvariant();
@@ -135,7 +148,7 @@ public sealed class CameraStore(DataFile file)
 
     /// <summary>In what a measurement is not one of the kept camera; null when it may be. Bit depth is a setting of one body, mosaic and size are not.</summary>
     private static string? Difference(CameraIdentity kept, CameraIdentity now) =>
-        kept.Make != now.Make || kept.Model != now.Model ? "is another body"
+        kept.FullModel != now.FullModel ? "is another body"
         : kept.BodyFingerprint is { } a && now.BodyFingerprint is { } b && a != b ? "is another body of that model"
         : kept.Mosaic != now.Mosaic ? "has another mosaic"
         : (kept.Width, kept.Height) != (now.Width, now.Height) ? "has frames of another size"
@@ -175,6 +188,7 @@ public sealed class CameraStore(DataFile file)
         ])
         {
             Judgings = JudgementRows.Read(connection, id),
+            Cards = [.. Rows(connection, "SELECT kept_at_utc, text FROM card WHERE camera_id = $id ORDER BY kept_at_utc, id", CameraRows.Card, ("$id", id))],
         };
     }
 

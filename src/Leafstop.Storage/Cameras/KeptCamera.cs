@@ -5,16 +5,25 @@ using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Storage.Cameras;
 
-/// <summary>A camera as it is kept: a name and every measuring of it.</summary>
+/// <summary>A camera as it is kept: a name, every measuring of it, and the cards that were read back.</summary>
 /// <param name="Name">The name the person gave, trimmed.</param>
-/// <param name="Measurements">Oldest first, at least one.</param>
+/// <param name="Measurements">Oldest first; empty when the camera is known from a card alone.</param>
 public sealed record KeptCamera(string Name, ImmutableArray<KeptMeasurement> Measurements)
 {
     /// <summary>Blind judgings, oldest first.</summary>
     public ImmutableArray<KeptJudging> Judgings { get; init; } = [];
 
-    /// <summary>The measuring that speaks for the camera: the newest.</summary>
-    public KeptMeasurement Newest => Measurements[^1];
+    /// <summary>Cards that were read back, oldest first; at least one where there is no measurement.</summary>
+    public ImmutableArray<KeptCard> Cards { get; init; } = [];
+
+    /// <summary>The measuring that speaks for the camera: the newest; null when it is known from a card alone.</summary>
+    public KeptMeasurement? Newest => Measurements.LastOrDefault();
+
+    /// <summary>The card that speaks where nothing was measured or judged: the one read last; null when there is none.</summary>
+    public KeptCard? NewestCard => Cards.LastOrDefault();
+
+    /// <summary>The body, as measured, else as the card has it.</summary>
+    public CameraIdentity Body => Newest?.Camera ?? NewestCard!.Card.Camera;
 }
 
 /// <summary>One measuring of a camera.</summary>

@@ -72,11 +72,16 @@ internal static class JudgementEntries
             Ladder = [.. entry.List("ladder").Select(l => new LadderIso(l.Iso("iso"), l.Truth("pair")))],
             Answers = [.. answers],
             Result = new JudgingResult(
-                new LimitTags(entry.Text("body"), new PrintCondition(entry.Positive("printWidthMm"), entry.Positive("viewingDistanceMm")), entry.Choice<ToneKind>("tone"), entry.Choice<NoiseTreatment>("treatment")),
+                new LimitTags(entry.Text("body"), new PrintCondition(entry.Positive("printWidthMm"), entry.Positive("viewingDistanceMm")), Stated(entry, "tone", ToneKind.NotStated), Stated(entry, "treatment", NoiseTreatment.NotStated)),
                 Reading(entry.Object("clean"), JudgingQuestion.Disturbs),
                 Reading(entry.Object("stretch"), JudgingQuestion.WouldSign)),
         };
     }
+
+    /// <summary>A tag without which a judged limit holds for nothing.</summary>
+    private static T Stated<T>(CameraFileEntry entry, string name, T notStated) where T : struct, Enum => entry.Choice<T>(name) is var tag && !tag.Equals(notStated)
+        ? tag
+        : throw entry.Wrong(name, "says what was judged; a judging without it holds for nothing");
 
     private static void Write(Utf8JsonWriter json, string name, QuestionReading reading)
     {

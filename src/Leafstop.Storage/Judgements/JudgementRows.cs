@@ -21,6 +21,12 @@ internal static class JudgementRows
             """, r => (Id: r.GetInt64(0), Kept: Bare(r)), ("$camera", cameraId)).Select(j => Filled(connection, j.Id, j.Kept)),
     ];
 
+    /// <summary>The judging whose scene has this name, and the name of its camera.</summary>
+    public static (string Camera, KeptJudging Judging)? Find(SqliteConnection connection, string name) => Rows(connection, """
+        SELECT j.id, j.begun_at_utc, j.judged_at_utc, j.is_imported, j.source, j.seed, j.body, j.print_width_mm, j.viewing_distance_mm, j.tone, j.treatment, c.name
+        FROM judging_scene s JOIN judging j ON j.id = s.judging_id JOIN camera c ON c.id = j.camera_id WHERE s.name = $name
+        """, r => (Id: r.GetInt64(0), Kept: Bare(r), Camera: r.GetString(11)), ("$name", name)) is [var found] ? (found.Camera, Filled(connection, found.Id, found.Kept)) : null;
+
     /// <summary>Writes a judging, in the place of what was kept of it before.</summary>
     public static void Write(SqliteConnection connection, long cameraId, KeptJudging judging)
     {
@@ -45,6 +51,16 @@ internal static class JudgementRows
         }
         Write(connection, id, judging.Result.Clean);
         Write(connection, id, judging.Result.Stretch);
+        if (judging.Scene is { } scene)
+            Write(connection, id, scene);
+    }
+
+    private static void Write(SqliteConnection connection, long id, KeptScene scene)
+    {
+        Change(connection, "INSERT INTO judging_scene (judging_id, name, folder, samples_mark, screen_pixels_per_centimetre, crop_side_px) VALUES ($id, $name, $folder, $mark, $screen, $side)",
+            ("$id", id), ("$name", scene.Name), ("$folder", scene.Folder), ("$mark", scene.SamplesMark), ("$screen", scene.ScreenPixelsPerCentimetre), ("$side", scene.CropSidePixels));
+        foreach (KeptCrop crop in scene.Crops)
+            Change(connection, "INSERT INTO judging_crop (judging_id, region, left_px, top_px) VALUES ($id, $region, $left, $top)", ("$id", id), ("$region", crop.Region.ToString()), ("$left", crop.Left), ("$top", crop.Top));
     }
 
     private static void Write(SqliteConnection connection, long id, QuestionReading reading) => Change(connection, """
@@ -85,6 +101,7 @@ internal static class JudgementRows
         ];
         return bare with
         {
+            Scene = Scene(connection, id),
             Ladder = [.. Rows(connection, "SELECT iso, has_pair FROM judging_ladder WHERE judging_id = $id ORDER BY iso", r => new LadderIso(Iso.FromSpeed(r.GetDouble(0)), r.GetBoolean(1)), ("$id", id))],
             Answers =
             [
@@ -99,6 +116,15 @@ internal static class JudgementRows
             },
         };
     }
+
+    private static KeptScene? Scene(SqliteConnection connection, long id) =>
+        Rows(connection, "SELECT name, folder, samples_mark, screen_pixels_per_centimetre, crop_side_px FROM judging_scene WHERE judging_id = $id",
+            r => new KeptScene(r.GetString(0), r.GetString(1), r.GetString(2), r.GetDouble(3), r.GetInt32(4), []), ("$id", id)) is [var bare]
+            ? bare with
+            {
+                Crops = [.. Rows(connection, "SELECT region, left_px, top_px FROM judging_crop WHERE judging_id = $id ORDER BY region", r => new KeptCrop(Enum.Parse<CropRegion>(r.GetString(0)), r.GetInt32(1), r.GetInt32(2)), ("$id", id))],
+            }
+            : null;
 
     private static QuestionReading Reading(SqliteDataReader row) => new()
     {

@@ -38,6 +38,15 @@ public sealed class JudgementStore(DataFile file)
             : [];
     }
 
+    /// <summary>The judging whose scene has this name, and the camera it belongs to; null when there is none.</summary>
+    public (string Camera, KeptJudging Judging)? Find(string name) => file.Exists
+        ? file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: true);
+            return JudgementRows.Find(connection, name);
+        })
+        : null;
+
     /// <summary>The judging that speaks for these tags: the newest with a limit; null when there is none.</summary>
     public KeptJudging? Newest(string camera, LimitTags tags) => Speaking(List(camera)).FirstOrDefault(j => j.Result.Tags == tags);
 
@@ -48,5 +57,5 @@ public sealed class JudgementStore(DataFile file)
     public KeptJudging? Unfinished(string camera) => List(camera).LastOrDefault(j => j.IsUnfinished && j.Source == JudgingSource.Screen);
 
     private static IEnumerable<KeptJudging> Speaking(ImmutableArray<KeptJudging> judgings) =>
-        judgings.Reverse().Where(j => j.Result.ToLimits() is not null).DistinctBy(j => j.Result.Tags);
+        judgings.Reverse().Where(j => j.Result.HasLimits).DistinctBy(j => j.Result.Tags);
 }

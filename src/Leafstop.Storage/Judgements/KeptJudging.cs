@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Viewing;
+using NodaTime;
 
 namespace Leafstop.Storage.Judgements;
 
@@ -41,6 +43,9 @@ public sealed record KeptJudging
     /// <summary>What the answers said, with the tags.</summary>
     public required JudgingResult Result { get; init; }
 
+    /// <summary>What its pictures are made from; null for one on paper, from a file, or kept before scenes were.</summary>
+    public KeptScene? Scene { get; init; }
+
     /// <summary>True when answers are still to come.</summary>
     public bool IsUnfinished => Result.Clean.Outcome == LimitOutcome.Unfinished || Result.Stretch.Outcome == LimitOutcome.Unfinished;
 
@@ -80,6 +85,10 @@ public sealed record KeptJudging
     public JudgingSession Resume() => Source == JudgingSource.Screen
         ? JudgingSession.Resume(new JudgingSetup(Seed, JudgingLadder.Of(Ladder), Result.Tags), Answers)
         : throw new InvalidOperationException("A judging on paper is not resumed: type all answers again.");
+
+    /// <summary>The limits that were found, with the day and how sure they are; null where there are none.</summary>
+    /// <exception cref="ArgumentException">The tags lack body, tone or treatment.</exception>
+    public NoiseLimits? ToLimits() => Result.ToLimits(LocalDate.FromDateTime(JudgedAt.UtcDateTime));
 
     /// <summary>True when both are the same judging, wherever they came from.</summary>
     public bool IsSameAs(KeptJudging other) => (BegunAt, Source, Seed) == (other.BegunAt, other.Source, other.Seed);

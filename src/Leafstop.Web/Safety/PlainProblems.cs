@@ -12,10 +12,21 @@ internal static class PlainProblems
         try
         {
             await next(context);
+            // Routing refuses these by itself, and without a word.
+            if (!context.Response.HasStarted && context.Response.ContentType is null && Sentence(context.Response.StatusCode) is { } sentence)
+                await Of(context.Response.StatusCode, sentence).ExecuteAsync(context);
         }
         catch (UnusableDataFileException unusable) when (!context.Response.HasStarted)
         {
             await Of(500, unusable.Message).ExecuteAsync(context);
         }
     }
+
+    private static string? Sentence(int status) => status switch
+    {
+        404 => "There is nothing at this address.",
+        405 => "This address is there, but nothing can be done with it in this way.",
+        415 => "Send this as application/json.",
+        _ => null,
+    };
 }

@@ -123,6 +123,19 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.Contains("by your own judging", plan.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Contains($"Limits of Body A are your own, judged on {DateTime.UtcNow.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}", (plan.Out + plan.Error).ReplaceLineEndings(" "), StringComparison.Ordinal);
 
+        // What the judging knew of itself comes along, and moves with the print: half as wide is two stops.
+        string[] scene = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--distance", "60cm", "--json"];
+        JsonElement Limits(params string[] rest) => JsonDocument.Parse(bench.Program.Run(["plan", .. scene, .. rest]).Out).RootElement.GetProperty("limits");
+        JsonElement own = Limits("--print", "15cm"), half = Limits("--print", "7.5cm");
+        Assert.Equal(DateTime.UtcNow.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), own.GetProperty("judgedOn").GetString());
+        Assert.Equal(13, own.GetProperty("cleanJudged").GetProperty("answers").GetInt32());
+        Assert.Equal(4, half.GetProperty("cleanJudged").GetProperty("interval95Iso")[1].GetDouble() / own.GetProperty("cleanJudged").GetProperty("interval95Iso")[1].GetDouble(), 1e-9);
+        Assert.Equal("textured", Limits("--print", "15cm", "--tone", "textured").GetProperty("tone").GetString());
+        // No rule leads from smooth tones to shadows: the criterion speaks, and says why.
+        JsonElement shadows = JsonDocument.Parse(bench.Program.Run(["plan", .. scene, "--print", "15cm", "--tone", "shadows"]).Out).RootElement;
+        Assert.Equal(("workedOut", "shadows"), (shadows.GetProperty("limits").GetProperty("how").GetString(), shadows.GetProperty("limits").GetProperty("tone").GetString()));
+        Assert.Contains(shadows.GetProperty("assumed").EnumerateArray(), s => s.GetString()!.Contains("not for shadows", StringComparison.Ordinal));
+
         Ended known = bench.Program.Run("judge", "--print", "15cm", "--distance", "60cm");
         Assert.Contains("you judged Body A: clean ", known.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
     }
@@ -152,6 +165,43 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.NotEqual(0, ended.Code);
         Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
         Assert.False(File.Exists(Path.Combine(bench.Program.Folder, file)));
+    }
+
+    // Derived: the middle that is asked for, to the pixel of a crop's edge: half of one in 1200 and in 800.
+    [Fact]
+    public void A_crop_is_cut_where_the_person_puts_it_and_the_key_says_so()
+    {
+        string file = Path.Combine(bench.Program.Folder, "moved.pdf");
+        Ended made = bench.Program.Run("strip", bench.Folder, "--out", file, "--print", "15cm", "--dark", "30%,40%", "--texture", "0.75 0.6", "--json", "--quiet");
+        Assert.Equal((0, ""), (made.Code, made.Error));
+        JsonElement[] places = [.. JsonDocument.Parse(made.Out).RootElement.GetProperty("places").EnumerateArray()];
+        Assert.Equal([("dark", true), ("mid tone", false), ("texture", true)], places.Select(p => (p.GetProperty("shows").GetString()!, p.GetProperty("isChosen").GetBoolean())));
+        Assert.Equal(30, places[0].GetProperty("acrossPercent").GetDouble(), 0.05);
+        Assert.Equal(40, places[0].GetProperty("downPercent").GetDouble(), 0.07);
+        Assert.Equal(75, places[2].GetProperty("acrossPercent").GetDouble(), 0.05);
+        using PdfDocument document = PdfDocument.Open(file);
+        Assert.Contains("30%,40% (chosen by you)", string.Join(' ', document.GetPage(2).GetWords().Select(w => w.Text)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--dark", "99%,50%", "its middle can lie from")]
+    [InlineData("--mid", "30%", "as in 20%,35%")]
+    [InlineData("--texture", "130%,20%", "no share")]
+    public void A_place_that_cannot_be_is_refused_with_the_reason(string option, string place, string reason)
+    {
+        Ended ended = bench.Program.Run("strip", bench.Folder, "--out", Path.Combine(bench.Program.Folder, "nowhere.pdf"), "--print", "15cm", option, place, "--quiet");
+        Assert.Equal(2, ended.Code);
+        Assert.Contains(option, ended.Error, StringComparison.Ordinal);
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Help_tells_a_default_once_and_how_a_crop_is_moved()
+    {
+        string help = bench.Program.Run("strip", "--help").Out;
+        Assert.Equal(1, help.Split("a4 when not given").Length - 1);
+        Assert.DoesNotContain("[default: a4]", help, StringComparison.Ordinal);
+        Assert.Contains("--dark 20%,35%", help, StringComparison.Ordinal);
     }
 
     private static bool Overlap(PdfRectangle one, PdfRectangle other) => one.Left < other.Right && other.Left < one.Right && one.Bottom < other.Top && other.Bottom < one.Top;

@@ -158,6 +158,21 @@ public sealed class PlanVerbTests : IDisposable
         Assert.Equal(2 / 3.0, equal.GetProperty("spare").GetProperty("cleanStops").GetDouble(), 1e-9);
     }
 
+    // Derived: smooth to textured is one stop, a rule of thumb; from shadows no rule leads anywhere.
+    [Fact]
+    public void Another_tone_is_converted_or_refused_with_the_reason()
+    {
+        string[] scene = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", .. Limits];
+        JsonElement rock = Json([.. scene, "--limit-tone", "smooth", "--tone", "textured"]).GetProperty("limits");
+        Assert.Equal((1600, "textured", "tone"), (rock.GetProperty("cleanIso").GetDouble(), rock.GetProperty("tone").GetString(), rock.GetProperty("shifts")[0].GetProperty("what").GetString()));
+        JsonElement dark = Json([.. scene, "--limit-tone", "shadows", "--tone", "textured"]);
+        Assert.Equal((JsonValueKind.Null, "unknown"), (dark.GetProperty("limits").ValueKind, dark.GetProperty("verdict").GetString()));
+        Assert.Contains("hold for shadows", dark.GetProperty("limitRefusal").GetString(), StringComparison.Ordinal);
+        // Limits whose tone nobody said lead nowhere either.
+        Assert.Contains("a tone that was not stated", Flat(_program.Run(["plan", .. scene, "--tone", "smooth"]).Out), StringComparison.Ordinal);
+        Assert.Contains("write smooth, textured, mid-grey or shadows", _program.Run(["plan", .. scene, "--tone", "shiny"]).Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_ladder_that_ends_before_the_limit_says_so()
     {

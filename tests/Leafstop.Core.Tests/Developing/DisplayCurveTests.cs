@@ -32,4 +32,20 @@ public sealed class DisplayCurveTests
 
     [Fact]
     public void Where_light_is_cut_the_slope_is_none() => Assert.Equal(0, DisplayCurve.Slope(1.01) + DisplayCurve.Slope(-0.01));
+
+    /// <summary>Derived: looked up against worked out, at every border between two bytes and on both sides of it.</summary>
+    [Fact]
+    public void Bytes_of_a_picture_are_those_of_the_curve()
+    {
+        float[] light =
+        [
+            0, -0f, 1, float.NaN, float.PositiveInfinity, float.NegativeInfinity, -0.2f, 1.7f, float.Epsilon,
+            .. Enumerable.Range(0, 256).Select(b => (float)Leafstop.Core.Colour.SrgbCurve.Decode((b + 0.5) / 255))
+                .SelectMany(v => Enumerable.Range(-3, 7).Select(step => BitConverter.Int32BitsToSingle(BitConverter.SingleToInt32Bits(v) + step))),
+            .. Enumerable.Range(0, 20_001).Select(i => i / 20_000f),
+        ];
+        byte[] shown = new LinearPicture(light.Length, 1, [light]).Bytes();
+        for (int i = 0; i < light.Length; i++)
+            Assert.True(DisplayCurve.Byte(light[i]) == shown[3 * i] && shown[3 * i] == shown[3 * i + 2], $"{light[i]:G9} became {shown[3 * i]}, not {DisplayCurve.Byte(light[i])}.");
+    }
 }

@@ -54,6 +54,28 @@ public sealed class MosaicInterpolationTests
         }
     }
 
+    /// <summary>Derived: side by side, and at the ends of rows one by one, against the kernel of each pixel.</summary>
+    [Theory]
+    [MemberData(nameof(All))]
+    public void Every_pixel_is_the_sum_of_its_kernel(string mosaic, string kind)
+    {
+        MosaicInterpolation interpolation = Of(mosaic, kind);
+        const int width = 53, height = 31;
+        float[] samples = Noise(interpolation, width, [.. interpolation.Mosaic.PlaneNames().Select(_ => 1.0)], seed: 9)[..(width * height)];
+        int margin = interpolation.Margin, across = width - 2 * margin, down = height - 2 * margin;
+        float[][] channels = interpolation.Apply(samples, width, firstRow: 5, firstColumn: 4);
+        for (int c = 0; c < channels.Length; c++)
+        {
+            Assert.Equal(across * down, channels[c].Length);
+            for (int i = 0; i < channels[c].Length; i++)
+            {
+                int x = i % across + margin, y = i / across + margin;
+                double sum = interpolation.Kernel(5 + y, 4 + x, c).Sum(tap => tap.Weight * samples[(y + tap.Dy) * width + x + tap.Dx]);
+                Assert.Equal(sum, channels[c][i], 1e-5);
+            }
+        }
+    }
+
     [Theory]
     [MemberData(nameof(All))]
     public void Flat_areas_of_any_colour_come_out_exact(string mosaic, string kind)

@@ -2,6 +2,7 @@ using Leafstop.Core.Judging;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
+using Leafstop.Testing.Judging;
 
 namespace Leafstop.Core.Tests.Judging;
 
@@ -53,24 +54,30 @@ public sealed class ChoiceOfTwoTests
         Assert.Contains("limit", result.ToSentence(), StringComparison.Ordinal);
     }
 
-    private static int Seen(double contrast, double slope)
+    // Derived: the draws are fair coins, independent of each other; 200 of them lie within 4 standard errors (28) of 100, and each of the four pairs of frames within 4 of 50 (24).
+    [Fact]
+    public void Sides_and_frames_change_so_that_no_grain_goes_with_an_answer()
     {
-        Random random = new(17);
-        double share = 0.5 + (1 - 0.5 - 0.02) * (1 - Math.Exp(-Math.Pow(contrast, slope)));
-        int seen = 0;
-        for (int run = 0; run < 200; run++)
+        SideBySideCheck check = SideBySideCheck.Begin(5, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth, 200);
+        List<SideBySidePictures> shown = [];
+        while (check.Next() is { } trial)
         {
-            SideBySideCheck check = SideBySideCheck.Begin(run, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth);
-            while (check.Next() is { } trial)
-            {
-                SideBySidePictures pictures = check.Pictures(trial.Token);
-                bool right = random.NextDouble() < share;
-                check.Answer(trial.Token, right == pictures.Left > pictures.Right ? SideReply.Left : SideReply.Right);
-            }
-
-            if (check.Result()!.IsSeen) seen++;
+            shown.Add(check.Pictures(trial.Token));
+            check.Answer(trial.Token, SideReply.Same);
         }
 
-        return seen;
+        Assert.InRange(shown.Count(p => p.Left > p.Right), 72, 128);
+        Assert.All(shown.CountBy(p => (p.IsSecondFrameLeft, p.IsSecondFrameRight)), pair => Assert.InRange(pair.Value, 26, 74));
+        Assert.InRange(shown.Count(p => p.Left > p.Right == p.IsSecondFrameLeft), 72, 128);
     }
+
+    // Derived: a coin passes P(X >= 15 of 20) = 0.0207 of checks, and a finger that always points left is right in half of the drawn sides.
+    [Fact]
+    public void Who_does_not_look_sees_nothing() =>
+        Assert.True(Seen(200, run => new SideBySideObserver(run) { AlwaysLeft = true }, contrast: 2) <= 11);
+
+    private static int Seen(double contrast, double slope) => Seen(200, run => new SideBySideObserver(500 + run) { Slope = slope }, contrast);
+
+    private static int Seen(int runs, Func<int, SideBySideObserver> eye, double contrast) =>
+        Enumerable.Range(0, runs).Count(run => eye(run).Judge(SideBySideCheck.Begin(run, Iso.FromMarking(400), Iso.FromMarking(1600), ToneKind.Smooth), contrast).IsSeen);
 }

@@ -47,6 +47,29 @@ public sealed class JudgingSessionTests
         static double Off(int run) => run * 0.6180339887 % 1 - 0.5;
     }
 
+    // Derived, as above: 60 runs with single frames, which show whole stops only, and 60 strips of thirteen letters.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Single_frames_and_paper_hold_what_they_say_too(bool onPaper)
+    {
+        double[] shown = onPaper ? Whole[..8] : Whole;
+        var ladder = JudgingLadder.Of(shown.Select(i => new LadderIso(Iso.FromMarking(i), onPaper)));
+        var judged = Enumerable.Range(0, 60).AsParallel().SelectMany(run =>
+        {
+            SimulatedObserver eye = new(50_000 + run) { CleanStops = 2.5 + Off(run), StretchStops = 4.5 + Off(run + 7) };
+            JudgingResult result = onPaper ? eye.Judge(BlindCodes.For(run, ladder)).Judge(Tags) : eye.Judge(JudgingSession.Begin(new JudgingSetup(run, ladder, Tags)));
+            return new[] { (Reading: result.Clean, Truth: eye.CleanStops), (Reading: result.Stretch, Truth: eye.StretchStops) };
+        }).Where(j => j.Reading.HasLimit).ToArray();
+        // Thirteen letters are few: a third of the strips may leave a limit untold.
+        Assert.True(judged.Length >= (onPaper ? 80 : 114));
+        // A standard error of the mean of so many paper readings is 0.04 stop.
+        Assert.InRange(judged.Average(j => j.Reading.LimitStops!.Value.Value - j.Truth), -0.15, 0.15);
+        Assert.True(judged.Count(j => j.Reading.LimitStops!.Value.Low <= j.Truth && j.Truth <= j.Reading.LimitStops!.Value.High) >= 0.83 * judged.Length);
+
+        static double Off(int run) => run * 0.6180339887 % 1 - 0.5;
+    }
+
     [Theory]
     [InlineData(0.5)]
     [InlineData(1)]

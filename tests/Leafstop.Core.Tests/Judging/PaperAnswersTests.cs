@@ -2,6 +2,7 @@ using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using NodaTime;
 
 namespace Leafstop.Core.Tests.Judging;
 
@@ -59,7 +60,8 @@ public sealed class PaperAnswersTests
         JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} {(c.Shown.Equivalent.Speed < 1000 ? "clean" : c.Shown.Equivalent.Speed < 4000 ? "bearable" : "no")}")), key).Judge(Tags);
         Assert.InRange(result.Clean.LimitStops!.Value.Value, 3 - (1 / 3.0), 4 + (1 / 3.0));
         Assert.InRange(result.Stretch.LimitStops!.Value.Value, 5 - (1 / 3.0), 6 + (1 / 3.0));
-        Assert.Equal((LimitOrigin.Judged, Tags), (result.ToLimits()!.Origin, result.ToLimits()!.Tags));
+        NoiseLimits limits = result.ToLimits(new LocalDate(2026, 3, 1))!;
+        Assert.Equal((LimitOrigin.Judged, Tags, new LocalDate(2026, 3, 1)), (limits.Origin, limits.Tags, limits.Evidence!.JudgedOn));
     }
 
     [Fact]
@@ -68,6 +70,6 @@ public sealed class PaperAnswersTests
         BlindCodes key = Key(1);
         JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} clean")), key).Judge(Tags);
         Assert.False(result.Clean.HasLimit || result.Stretch.HasLimit);
-        Assert.Null(result.ToLimits());
+        Assert.Null(result.ToLimits(new LocalDate(2026, 3, 1)));
     }
 }

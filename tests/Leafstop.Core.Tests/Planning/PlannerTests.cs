@@ -3,6 +3,7 @@ using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 
 namespace Leafstop.Core.Tests.Planning;
@@ -319,5 +320,33 @@ public sealed class PlannerTests
         Assert.DoesNotContain(plan.Cautions, c => c.Code == CautionCode.WaterLook);
         Assert.Single(plan.Cautions, c => c.Code == CautionCode.WaterSafety);
         Assert.Contains(Planner.Plan(scene with { Shutter = ShutterTime.Parse("1") }).Cautions, c => c.Code == CautionCode.WaterLook && c.Text.Contains("too long", StringComparison.Ordinal));
+    }
+
+    // Derived: the job's trap, a limit of one tone used for another: smooth to textured is a stop by a rule of thumb, anything else is refused with the reason and leaves no verdict.
+    [Fact]
+    public void A_tone_that_is_asked_is_converted_or_refused_never_passed_over()
+    {
+        NoiseLimits smooth = NoiseLimits.Of(Iso.FromSpeed(400), Iso.FromSpeed(1600), Scenes.Limits.Tags with { Tone = ToneKind.Smooth }, LimitOrigin.Given);
+        Scene scene = Scenes.DimbleSpout with { Limits = smooth };
+        ExposurePlan here = Planner.Plan(scene), rock = Planner.Plan(scene with { Tone = ToneKind.Textured }), dark = Planner.Plan(scene with { Tone = ToneKind.Shadows });
+        Assert.Equal(1, rock.Answer.SpareToClean!.Value.Value - here.Answer.SpareToClean!.Value.Value, 1e-9);
+        Assert.Contains("Texture hides noise", Assert.Single(rock.Cautions, c => c.Code == CautionCode.LimitsConverted).Text, StringComparison.Ordinal);
+        Assert.Contains("another tone", PlanSentences.Of(rock).HowSure, StringComparison.Ordinal);
+        Assert.Equal((PlanVerdict.Unknown, null), (dark.Answer.Verdict, dark.Limits));
+        Assert.Contains("not for shadows", dark.LimitRefusal, StringComparison.Ordinal);
+        Assert.Contains(dark.LimitRefusal!, PlanSentences.Of(dark).HowSure, StringComparison.Ordinal);
+        Assert.Null(dark.Row(GiveUpKind.SmallerPrint));
+        Assert.Null(here.LimitRefusal);
+    }
+
+    // Derived: what was judged on a print twice as wide moves by two stops here, its interval with it.
+    [Fact]
+    public void How_sure_a_judging_was_is_told_with_the_plan()
+    {
+        LimitTags tags = new("Body A, 14-bit raw", new PrintCondition(1200, 600), ToneKind.Smooth, NoiseTreatment.None);
+        LimitEvidence evidence = new(new NodaTime.LocalDate(2026, 3, 1), JudgedAnswers.Of(Iso.FromMarking(160), Iso.FromMarking(250), Stops.Of(0.5), 35), null);
+        ExposurePlan plan = Planner.Plan(Scenes.DimbleSpout with { Limits = NoiseLimits.Judged(Iso.FromMarking(200), null, tags, evidence), Print = Scenes.Usual });
+        Assert.Contains("Clean 800, stretch unknown, worked out from your own judging of another print", PlanSentences.Of(plan).HowSure, StringComparison.Ordinal);
+        Assert.Contains("95 % sure: clean 640 to 1000, by 35 answers.", PlanSentences.Of(plan).HowSure, StringComparison.Ordinal);
     }
 }

@@ -23,6 +23,9 @@ public sealed class FramingTests
         Assert.Contains("between ISO\u00a0800 and ISO\u00a01600", finding.Text, StringComparison.Ordinal);
         Assert.Equal(6, finding.Frames.Length);
         Assert.All(answer.Levels, l => Assert.True(l.Usable));
+        // 0.3 px, what is not told from a tripod that stayed, and a sixth of the shift: the coarse map's slopes are taken over two blocks and come out too gentle, so a shift comes out too long (3.4 for 3 px here).
+        Assert.All(answer.Levels, l => Assert.Equal(l.Iso.Speed >= 1600 ? px : 0, l.ShiftXPx, 0.3 + Math.Abs(px) / 6));
+        Assert.All(answer.Levels, l => Assert.Equal(0, l.ShiftYPx, 0.3));
     }
 
     [Theory]
@@ -52,6 +55,8 @@ public sealed class FramingTests
         Assert.Contains(LevelFlag.Moved, level.Flags);
         Assert.Contains("0.4 px", level.Reason!, StringComparison.Ordinal);
         Assert.Equal(FindingCode.Moved, Assert.Single(answer.Findings).Code);
+        // The tripod stays where it went: the levels after it lie as far beside.
+        Assert.All(answer.Levels, l => Assert.Equal(l.Iso.Speed > 400 ? 0.4 : 0, l.ShiftXPx, 1e-9));
     }
 
     [Fact]

@@ -1,4 +1,8 @@
+using Leafstop.Core.Card;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
+using NodaTime;
 
 namespace Leafstop.Storage.Tests.Cameras;
 
@@ -17,10 +21,10 @@ public sealed class CameraStoreTests : IDisposable
         KeptMeasurement measured = Measurements.At(Measurements.Morning);
         Store.Keep("Body A", [measured]);
         KeptCamera kept = Store.Find("Body A")!;
-        Assert.True(measured.SaysTheSameAs(kept.Newest));
-        Assert.Equal(3.052, kept.Newest.Levels[0].GainElectronsPerDn!.Value.Value);
-        Assert.Equal(Math.Log2(50000 / 3.6), kept.Newest.Levels[0].DynamicRangeStops!.Value, 1e-12);
-        Assert.Null(kept.Newest.Levels[3].GainElectronsPerDn);
+        Assert.True(measured.SaysTheSameAs(kept.Newest!));
+        Assert.Equal(3.052, kept.Newest!.Levels[0].GainElectronsPerDn!.Value.Value);
+        Assert.Equal(Math.Log2(50000 / 3.6), kept.Newest!.Levels[0].DynamicRangeStops!.Value, 1e-12);
+        Assert.Null(kept.Newest!.Levels[3].GainElectronsPerDn);
     }
 
     [Fact]
@@ -31,7 +35,7 @@ public sealed class CameraStoreTests : IDisposable
         Assert.Equal(new KeepOutcome("Body A", Added: 1, AlreadyThere: 0, History: 2), second);
         KeptCamera kept = Assert.Single(Store.List());
         Assert.Equal([Measurements.Morning, Measurements.Morning.AddDays(30)], kept.Measurements.Select(m => m.MeasuredAt));
-        Assert.Equal(Measurements.Morning.AddDays(30), kept.Newest.MeasuredAt);
+        Assert.Equal(Measurements.Morning.AddDays(30), kept.Newest!.MeasuredAt);
     }
 
     [Fact]
@@ -60,7 +64,7 @@ public sealed class CameraStoreTests : IDisposable
         Store.Keep("Other", [Measurements.At(Measurements.Morning)]);
         Assert.Equal(2, Store.Forget(" MINE ")!.Measurements.Length);
         Assert.Equal("Other", Assert.Single(Store.List()).Name);
-        Assert.True(Measurements.At(Measurements.Morning).SaysTheSameAs(Store.Find("Other")!.Newest));
+        Assert.True(Measurements.At(Measurements.Morning).SaysTheSameAs(Store.Find("Other")!.Newest!));
         Assert.Null(Store.Forget("Mine"));
     }
 
@@ -118,4 +122,37 @@ public sealed class CameraStoreTests : IDisposable
         Assert.Equal(writers * each, Store.List().Sum(c => c.Measurements.Length));
         Assert.Equal(1 + writers, Store.List().Length);
     }
+
+    // What a card does not carry stays unknown: no measuring and no judging is made of it.
+    [Fact]
+    public void A_camera_may_be_known_from_a_card_alone_and_a_measuring_goes_before_it()
+    {
+        KeptCamera read = new("Body A", []) { Cards = [new KeptCard(Measurements.Morning, Card)] };
+        Assert.Equal((0, 1), (Store.Keep("Body A", read).History, Store.List().Length));
+        KeptCamera kept = Store.Find("body a")!;
+        Assert.Null(kept.Newest);
+        Assert.Empty(kept.Judgings);
+        Assert.Equal((Card, "Invented Body A"), (kept.NewestCard!.Card, kept.Body.FullModel));
+        Assert.Equal(0, Store.Keep("Body A", read).CardsAdded);
+        KeptCamera back = CameraFile.Read(CameraFile.Write(kept));
+        Assert.Equal(kept.Cards, back.Cards);
+
+        // Another body is refused; the same one, measured, joins its card.
+        Assert.Throws<ArgumentException>(() => Store.Keep("Body A", [Measurements.At(Measurements.Morning, "Body B")]));
+        Store.Keep("Body A", [Measurements.At(Measurements.Morning)]);
+        Assert.Equal((Measurements.Morning, 1), (Store.Find("Body A")!.Newest!.MeasuredAt, Store.Find("Body A")!.Cards.Length));
+        Assert.Throws<ArgumentException>(() => Store.Keep("Body A", new KeptCamera("Body A", []) { Cards = [new KeptCard(Measurements.Morning, Card with { Camera = Card.Camera with { Width = 6000 } })] }));
+        Assert.NotNull(Store.Forget("Body A"));
+        Assert.Empty(Store.List());
+    }
+
+    private static readonly CardText Card = new()
+    {
+        Name = "Body A",
+        Camera = new CameraIdentity { Make = "", Model = "Invented Body A", Width = 8256, Height = 5504, Mosaic = "2x2", Bits = 14 },
+        BaseIso = Iso.FromMarking(100),
+        Levels = [new CardLevel(Iso.FromSpeed(100), new NoiseModel(3.052, 3.6, 50000))],
+        Print = new PrintCondition(600, 600),
+        MadeOn = new LocalDate(2026, 11, 26),
+    };
 }

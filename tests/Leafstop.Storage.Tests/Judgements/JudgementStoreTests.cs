@@ -31,7 +31,8 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Equal(judged.Ladder, kept.Ladder);
         Assert.Equal((judged.BegunAt, judged.JudgedAt, judged.Seed, judged.Source), (kept.BegunAt, kept.JudgedAt, kept.Seed, kept.Source));
         Assert.Equal(judged.Result.ToSentences(), kept.Result.ToSentences());
-        Assert.Equal(judged.Result.ToLimits(), kept.Result.ToLimits());
+        Assert.Equal(judged.ToLimits(), kept.ToLimits());
+        Assert.Equal(Measurements.Morning.UtcDateTime.Date, kept.ToLimits()!.Evidence!.JudgedOn.ToDateTimeUnspecified());
     }
 
     [Fact]
@@ -51,6 +52,37 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Equal(7, kept.Answers.Length);
         Assert.Equal(session.Next()!.Token, kept.Resume().Next()!.Token);
         Assert.Null(Store.Newest("Body A", Tags));
+    }
+
+    [Fact]
+    public void What_the_pictures_were_made_from_is_found_by_its_name_and_stays_on_this_machine()
+    {
+        KeptScene scene = new("0123abcd", "/raws/of a morning", "ffee", 38.25, 384, [new KeptCrop(CropRegion.Dark, 100, 200), new KeptCrop(CropRegion.Mid, 1300, 64)]);
+        KeptJudging judged = Judged(1, Measurements.Morning) with { Scene = scene };
+        Store.Keep("body a", judged);
+        // Saved again, as after every answer: the name is still that of one judging.
+        Store.Keep("Body A", judged);
+        Assert.Null(Store.Find("another"));
+        (string camera, KeptJudging kept) = Store.Find("0123abcd")!.Value;
+        Assert.Equal("Body A", camera);
+        Assert.Equal(judged.Answers, kept.Answers, Same);
+        Assert.Equal(scene with { Crops = [] }, kept.Scene! with { Crops = [] });
+        Assert.Equal(scene.Crops, kept.Scene.Crops);
+        Assert.Equal(scene.Name, Assert.Single(Store.List("Body A")).Scene!.Name);
+        Assert.DoesNotContain("/raws", CameraFile.Write(new CameraStore(_folder.File).Find("Body A")!), StringComparison.Ordinal);
+        new CameraStore(_folder.File).Forget("Body A");
+        Assert.Null(Store.Find("0123abcd"));
+    }
+
+    [Fact]
+    public void A_judging_that_was_kept_before_scenes_were_has_none()
+    {
+        using TemporaryFolder old = new();
+        using (old.File.Open(version: 5))
+            Assert.True(old.File.Exists);
+        new CameraStore(old.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
+        Assert.True(new JudgementStore(old.File).Keep("Body A", Judged(1, Measurements.Morning)));
+        Assert.Null(Assert.Single(new JudgementStore(old.File).List("Body A")).Scene);
     }
 
     [Fact]
@@ -94,6 +126,7 @@ public sealed class JudgementStoreTests : IDisposable
     [Theory]
     [InlineData("\"reply\": \"yes\"", "\"reply\": \"perhaps\"", "reply")]
     [InlineData("\"tone\": \"smooth\"", "\"tone\": \"shiny\"", "tone")]
+    [InlineData("\"tone\": \"smooth\"", "\"tone\": \"notStated\"", "tone")]
     [InlineData("\"seed\": \"1\"", "\"seed\": \"one\"", "seed")]
     public void A_damaged_judging_is_refused_by_its_field(string written, string damaged, string field)
     {

@@ -53,6 +53,22 @@ public sealed class SimulatedObserver(int seed)
         return Math.Abs(above) < UnsureWithin ? JudgingReply.Unsure : Said(question, above > 0);
     }
 
+    /// <summary>Looks at a crop on paper once and writes one word.</summary>
+    public PaperWord Word(double stops)
+    {
+        if (Guessing is { } share)
+            return _random.NextDouble() >= share ? PaperWord.Clean : _random.NextDouble() < 0.5 ? PaperWord.Bearable : PaperWord.No;
+        if (_random.NextDouble() < Lapse)
+            return (PaperWord)_random.Next(3);
+        double seen = stops + SpreadStops * Normal();
+        return Math.Min(Math.Abs(seen - CleanStops), Math.Abs(seen - StretchStops)) < UnsureWithin ? PaperWord.Unsure
+            : seen <= CleanStops ? PaperWord.Clean : seen <= StretchStops ? PaperWord.Bearable : PaperWord.No;
+    }
+
+    /// <summary>Writes a word to every letter of a strip.</summary>
+    public PaperAnswers Judge(BlindCodes key) =>
+        PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} {Word(c.Shown.EquivalentStops).ToString().ToLowerInvariant()}")), key);
+
     /// <summary>Answers until the session has heard enough.</summary>
     public JudgingResult Judge(JudgingSession session)
     {

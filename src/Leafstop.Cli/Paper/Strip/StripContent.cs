@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
@@ -12,14 +13,18 @@ namespace Leafstop.Cli.Paper.Strip;
 /// <param name="Codes">What stands behind each letter.</param>
 /// <param name="Repeats">How many levels stand behind two letters.</param>
 /// <param name="Crops">The crops of the ladder, each as large as it will be printed.</param>
+/// <param name="Places">Where the crops lie.</param>
 /// <param name="Tags">What the answers will hold for.</param>
 /// <param name="PixelsAcross">Pixels along the width of the print that is meant.</param>
 /// <param name="Notes">Levels that are not shown and why, and what was assumed, in sentences.</param>
-internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, DevelopedCrops Crops, LimitTags Tags, int PixelsAcross, ImmutableArray<string> Notes)
+internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, DevelopedCrops Crops, ImmutableArray<StripPlace> Places, LimitTags Tags, int PixelsAcross, ImmutableArray<string> Notes)
 {
     /// <summary>Subjects in the order in which they lie beside each other, and what stands over them.</summary>
     public static readonly ImmutableArray<(CropSubject Subject, string Head)> Subjects =
         [(CropSubject.Dark, "dark"), (CropSubject.MidTone, "mid tone"), (CropSubject.Texture, "texture")];
+
+    /// <summary>Where the crops lie, "dark 21%,34%, mid tone 50%,47% (chosen by you)".</summary>
+    public string PlaceWords => string.Join(", ", Places.Select(p => $"{Subjects.First(s => s.Subject == p.Subject).Head} {p.ToWords()}{(p.IsChosen ? " (chosen by you)" : "")}"));
 
     /// <summary>Pixels of the picture on a centimetre of the print that is meant, and so of the strip.</summary>
     public double PixelsPerCentimetre => PixelsAcross / (Tags.Print.WidthMm / 10);
@@ -30,4 +35,15 @@ internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, 
     /// <summary>The picture behind a letter: the frame, or the mix of both, that the key asks for, pixel for pixel.</summary>
     /// <returns>A PNG file; null when the ladder has no such crop.</returns>
     public byte[]? Picture(CodedLevel code, CropSubject subject) => Crops.Png(subject, code.Shown, code.IsSecondFrameFirst, PrintScale.PixelForPixel);
+}
+
+/// <summary>Where in the frame the crops of a subject lie.</summary>
+/// <param name="Subject">Dark, mid tone or texture.</param>
+/// <param name="Across">Their middle from the left edge, as a share of the width.</param>
+/// <param name="Down">Their middle from the top edge, as a share of the height.</param>
+/// <param name="IsChosen">True where the person chose it.</param>
+internal sealed record StripPlace(CropSubject Subject, Share Across, Share Down, bool IsChosen)
+{
+    /// <summary>As it is typed, "21%,34%".</summary>
+    public string ToWords() => FormattableString.Invariant($"{Across.Percent:0}%,{Down.Percent:0}%");
 }

@@ -101,7 +101,7 @@ internal static class StripDocument
 
         line = top + Math.Min(Deep, content.Codes.Codes.Length) * 7 + 2;
         pen.Rule(left, line - 5, left + width, line - 5);
-        foreach (string note in content.Notes.Append("The blank check is the cleanest there is: whoever refuses it refuses something other than noise.")
+        foreach (string note in content.Notes.Prepend($"Places, from the left and the top edge of the frame: {content.PlaceWords}. To move one, make another strip with --dark, --mid or --texture.").Append("The blank check is the cleanest there is: whoever refuses it refuses something other than noise.")
                      .Append("Your printer adds grain of its own, the same to every letter: if even the cleanest is not clean, it is the printer, the paper or a picture too large for its pixels.")
                      .Append("Banding and blotches are not grain: if stripes are what disturbs you, write it down beside the letter; a smaller print does not take them away."))
             line = pen.Paragraph(note, PaperType.Book(11), left, line, width) + 1.5;

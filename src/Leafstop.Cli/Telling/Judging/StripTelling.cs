@@ -16,6 +16,7 @@ internal static class StripTelling
         text.AppendLine(OneLine.Of($"Strip {content.Number} is in {file}: {content.Codes.Codes.Length} letters for {owner}, as large as in a print {print}."));
         text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Page 2 is the key: leave it unread.");
         text.AppendLine($"Then type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"");
+        text.AppendLine(OneLine.Of($"The crops lie at {content.PlaceWords}, from the left and the top edge of the frame; --dark, --mid and --texture move them."));
         foreach (string note in content.Notes)
             text.AppendLine(OneLine.Of(note));
         return text.ToString().Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ').ReplaceLineEndings("\n");
@@ -33,6 +34,17 @@ internal static class StripTelling
         json.WriteNumber("viewingDistanceMm", content.Tags.Print.ViewingDistanceMm);
         json.WriteNumber("pixelsPerCentimetre", content.PixelsPerCentimetre);
         json.WriteNumber("cropSideMm", content.SideMm);
+        json.WriteStartArray("places");
+        foreach (StripPlace place in content.Places)
+        {
+            json.WriteStartObject();
+            json.WriteString("shows", StripContent.Subjects.First(s => s.Subject == place.Subject).Head);
+            json.WriteNumber("acrossPercent", place.Across.Percent);
+            json.WriteNumber("downPercent", place.Down.Percent);
+            json.WriteBoolean("isChosen", place.IsChosen);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
         json.WriteStartArray("letters");
         foreach (var code in content.Codes.Codes)
             json.WriteStringValue(code.Letter);

@@ -86,29 +86,34 @@ public sealed class CurveBelief
     /// <param name="stimuli">What could be shown next.</param>
     public double[] ExpectedInformation(IReadOnlyList<double> stimuli)
     {
-        int cells = _space.Thresholds.Length * _space.Spreads.Length, each = _space.Guesses.Length * _space.Lapses.Length;
+        int cells = _space.Thresholds.Length * _space.Spreads.Length;
         // With guess and lapse summed out the chance of the answer in a cell is floor + height · rise.
         double[] floors = new double[cells], heights = new double[cells], masses = new double[cells], gains = new double[stimuli.Count];
-        for (int i = 0; i < _weights.Length; i++)
+        for (int cell = 0, at = 0; cell < cells; cell++)
         {
-            int cell = i / each;
-            double guess = _space.Guesses[i % each / _space.Lapses.Length].Value, lapse = _space.Lapses[i % _space.Lapses.Length].Value;
-            floors[cell] += _weights[i] * guess;
-            heights[cell] += _weights[i] * (1 - guess - lapse);
-            masses[cell] += _weights[i];
+            double floor = 0, height = 0, mass = 0;
+            foreach (Weighted guess in _space.Guesses)
+            {
+                foreach (Weighted lapse in _space.Lapses)
+                {
+                    double weight = _weights[at++];
+                    floor += weight * guess.Value;
+                    height += weight * (1 - guess.Value - lapse.Value);
+                    mass += weight;
+                }
+            }
+            (floors[cell], heights[cell], masses[cell]) = (floor, height, mass);
         }
+        // What is as good as ruled out tells nothing, and most cells soon are.
+        int[] alive = [.. Enumerable.Range(0, cells).Where(cell => masses[cell] > Negligible)];
         for (int s = 0; s < gains.Length; s++)
         {
             double[] rises = _space.Rises(stimuli[s]);
             double all = 0, within = 0;
             for (int cell = 0; cell < cells; cell++)
-            {
-                double yes = floors[cell] + heights[cell] * rises[cell];
-                all += yes;
-                // What is as good as ruled out tells nothing, and most cells soon are.
-                if (masses[cell] > Negligible)
-                    within += masses[cell] * TwoWay(yes / masses[cell]);
-            }
+                all += floors[cell] + heights[cell] * rises[cell];
+            foreach (int cell in alive)
+                within += masses[cell] * TwoWay((floors[cell] + heights[cell] * rises[cell]) / masses[cell]);
             gains[s] = TwoWay(all) - within;
         }
         return gains;

@@ -40,23 +40,30 @@ internal static class Framing
         }
     }
 
-    /// <summary>Tells where the tripod moved between levels, in the order they were shot.</summary>
+    /// <summary>Tells where the tripod moved between levels, in the order they were shot, and notes how far each level lies from the first.</summary>
     public static IEnumerable<Finding> BetweenLevels(ImmutableArray<LevelDraft> levels)
     {
         LevelDraft[] order = [.. InOrder(levels)];
+        var (x, y) = (0.0, 0.0);
         for (int i = 1; i < order.Length; i++)
         {
             LevelShots before = order[i - 1].Shots, after = order[i].Shots;
             FrameSurvey last = before.Frames[^1], first = after.Frames[0];
+            // A tripod that moves inside a pair stays where it went.
+            if (before.TruePairs.FirstOrDefault(p => IsShifted(p) && p.Second == last.Header.File) is { ShiftXPx: { } pairX, ShiftYPx: { } pairY })
+                (x, y) = (x + pairX, y + pairY);
             MapShift? shift = MapShift.Of(last.Map, Black.OfMap(last, before.Caps), first.Map, Black.OfMap(first, after.Caps));
-            if (shift is null || shift.LengthPx <= MostShiftPx || shift.LengthPx <= StandardErrors * shift.ErrorPx) continue;
+            bool isMoved = shift is not null && shift.LengthPx > MostShiftPx && shift.LengthPx > StandardErrors * shift.ErrorPx;
+            if (isMoved) (x, y) = (x + shift!.XPx, y + shift.YPx);
+            order[i].Shift = (x, y);
+            if (!isMoved) continue;
             LevelDraft[] early = order[..i], late = order[i..];
             LevelDraft[] fewer = late.Length <= early.Length ? late : early;
             string side = late.Length <= early.Length ? "after" : "before";
             yield return Findings.Of(
                 FindingCode.Moved,
                 fewer,
-                $"The tripod moved between {order[i - 1].Name} and {order[i].Name}, by about {Say.Number(shift.LengthPx)} px. Each level's noise is still right. To judge crops side by side, shoot what lies {side} it again: {Findings.Names(fewer)}.",
+                $"The tripod moved between {order[i - 1].Name} and {order[i].Name}, by about {Say.Number(shift!.LengthPx)} px. Each level's noise is still right. To judge crops side by side, shoot what lies {side} it again: {Findings.Names(fewer)}.",
                 true);
         }
     }

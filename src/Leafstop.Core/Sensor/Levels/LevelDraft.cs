@@ -49,6 +49,9 @@ internal sealed class LevelDraft(LevelShots shots, LadderKind ladder)
         }
     }
 
+    /// <summary>How far its first frame's picture lies to the right of and below that of the level that was shot first, sensor pixels.</summary>
+    public (double XPx, double YPx) Shift { get; set; }
+
     /// <summary>Notes something; the level stays usable.</summary>
     public void Note(LevelFlag flag)
     {
@@ -90,6 +93,8 @@ internal sealed class LevelDraft(LevelShots shots, LadderKind ladder)
             ClippedShare = ClippedShare,
             HotPixels = Shots.Frames.Sum(f => f.HotPixels) / Shots.Frames.Length,
             HotPixelsSearched = Shots.Frames.Sum(f => f.HotPixelsSearched) / Shots.Frames.Length,
+            ShiftXPx = Shift.XPx,
+            ShiftYPx = Shift.YPx,
             MeanSignalElectrons = Fit.MeanGreenSignalDn * gain,
             Planes = Fit.Planes,
             Curve = Fit.Curve,

@@ -32,7 +32,7 @@ public static class LimitPrediction
             CleanExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Clean, perDegree)),
             StretchExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Stretch, perDegree)),
             AcceptableExact = Highest(curve, toneEv, gain, PrintCriterion.Needed(PrintCriterion.Acceptable, perDegree)),
-            Body = $"{camera.Make} {camera.Model}, {camera.Bits}-bit raw, {across:F0} pixels across".Trim(),
+            Body = camera.ToWords(),
             Print = print,
             Treatment = "none",
         };

@@ -7,21 +7,26 @@ namespace Leafstop.Web.Features.Judgings;
 internal sealed record ShownTrial(JudgingTrial Trial, string Token, IReadOnlyList<(CropRegion Region, string Address)> Pictures);
 
 /// <summary>Where one observer judges: asks, takes answers and keeps them, and makes the next pictures ahead for either answer. Safe for several requests at once.</summary>
-/// <param name="setup">The session to begin.</param>
+/// <param name="session">The session, new or gone on with.</param>
 /// <param name="pictures">Its pictures.</param>
 /// <param name="keep">Keeps the session as it now stands; when it fails, the answer counts as not given.</param>
-internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, Action<JudgingSession> keep)
+internal sealed class JudgingTable(JudgingSession session, LadderPictures pictures, Action<JudgingSession> keep)
 {
     private readonly Lock _one = new();
-    private readonly JudgingSession _session = JudgingSession.Begin(setup);
     private ShownTrial? _shown;
     private Task _ahead = Task.CompletedTask;
+
+    /// <summary>What is judged, for its setup; its answers belong to this table.</summary>
+    public JudgingSession Session => session;
+
+    /// <summary>Its pictures.</summary>
+    public LadderPictures Pictures => pictures;
 
     /// <summary>Answers so far, and the result once it is over.</summary>
     public (int Answers, JudgingResult? Result) Standing()
     {
         lock (_one)
-            return (_session.Answers.Length, _session.IsOver ? _session.Result() : null);
+            return (session.Answers.Length, session.IsOver ? session.Result() : null);
     }
 
     /// <summary>The trial to judge now, the same one until it is answered; null when it is over.</summary>
@@ -29,10 +34,10 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
     {
         lock (_one)
         {
-            if (_shown is null && _session.Next() is { } next)
+            if (_shown is null && session.Next() is { } next)
             {
                 _shown = new ShownTrial(next, Random(), [.. next.Regions.Select(r => (r, Random()))]);
-                MakeAhead(_session.Picture(next.Token));
+                MakeAhead(session.Picture(next.Token));
             }
             return _shown;
         }
@@ -47,7 +52,7 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
         {
             if (_shown?.Pictures.Where(p => p.Address == address).ToArray() is not [var found])
                 return null;
-            (picture, region) = (_session.Picture(_shown.Trial.Token), found.Region);
+            (picture, region) = (session.Picture(_shown.Trial.Token), found.Region);
         }
         return pictures.Of(picture, region);
     }
@@ -59,15 +64,15 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
         {
             if (_shown is null || _shown.Token != token)
                 return false;
-            _session.Answer(_shown.Trial.Token, reply);
+            session.Answer(_shown.Trial.Token, reply);
             try
             {
-                keep(_session);
+                keep(session);
             }
             catch
             {
                 // Not kept is not answered: the same token may be sent again.
-                _session.Undo();
+                session.Undo();
                 throw;
             }
             _shown = null;
@@ -80,16 +85,16 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
     {
         lock (_one)
         {
-            if (_session.Answers is not [.., var last])
+            if (session.Answers is not [.., var last])
                 return false;
-            _session.Undo();
+            session.Undo();
             try
             {
-                keep(_session);
+                keep(session);
             }
             catch
             {
-                _session.Answer(_session.Next()!.Token, last.Reply);
+                session.Answer(session.Next()!.Token, last.Reply);
                 throw;
             }
             _shown = null;
@@ -101,7 +106,7 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
     internal ShownLevel? LevelBehind(string token)
     {
         lock (_one)
-            return _shown?.Token == token ? _session.Picture(_shown.Trial.Token).Level : null;
+            return _shown?.Token == token ? session.Picture(_shown.Trial.Token).Level : null;
     }
 
     /// <summary>Done when the pictures that may come next are made.</summary>
@@ -115,8 +120,8 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
 
     private void MakeAhead(TrialPicture now)
     {
-        JudgingAnswer[] given = [.. _session.Answers];
-        JudgingTrial trial = _session.Next()!;
+        JudgingAnswer[] given = [.. session.Answers];
+        JudgingTrial trial = session.Next()!;
         _ahead = _ahead.ContinueWith(
             _ =>
             {
@@ -146,7 +151,7 @@ internal sealed class JudgingTable(JudgingSetup setup, LadderPictures pictures, 
         (JudgingTrial, TrialPicture)? After(JudgingReply reply)
         {
             // What comes next depends on setup and answers alone, so a second session foretells it.
-            JudgingSession foretold = JudgingSession.Resume(setup, given);
+            JudgingSession foretold = JudgingSession.Resume(session.Setup, given);
             foretold.Answer(trial.Token, reply);
             return foretold.Next() is { } coming ? (coming, foretold.Picture(coming.Token)) : null;
         }

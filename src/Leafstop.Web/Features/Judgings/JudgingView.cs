@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using System.Text.Json;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Viewing;
@@ -7,6 +8,7 @@ namespace Leafstop.Web.Features.Judgings;
 
 /// <summary>A kept judging as it goes out. One that is unfinished tells nothing about levels, limits or blanks: its observer still has to be blind.</summary>
 internal sealed record JudgingView(
+    [property: Description("With which it is gone on with; null when it is over or cannot be.")] string? Id,
     DateTimeOffset BegunAt, DateTimeOffset JudgedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment,
     int Answers, bool IsFinished, JudgedLimitView? Clean, JudgedLimitView? Stretch, bool? AreLimitsKept, IReadOnlyList<string>? Words)
 {
@@ -15,11 +17,11 @@ internal sealed record JudgingView(
         LimitTags tags = kept.Result.Tags;
         bool isFinished = !kept.IsUnfinished;
         return new(
-            kept.BegunAt, kept.JudgedAt, Camel(kept.Source), tags.Print.WidthMm, tags.Print.ViewingDistanceMm, Camel(tags.Tone), Camel(tags.Treatment),
+            isFinished ? null : kept.Scene?.Name, kept.BegunAt, kept.JudgedAt, Camel(kept.Source), tags.Print.WidthMm, tags.Print.ViewingDistanceMm, Camel(tags.Tone), Camel(tags.Treatment),
             kept.Answers.Length, isFinished,
             isFinished ? JudgedLimitView.Of(kept.Result.Clean) : null,
             isFinished ? JudgedLimitView.Of(kept.Result.Stretch) : null,
-            isFinished ? kept.Result.ToLimits() is not null : null,
+            isFinished ? kept.Result.HasLimits : null,
             isFinished ? kept.Result.ToSentences() : null);
     }
 

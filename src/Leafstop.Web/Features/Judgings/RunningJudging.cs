@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Security.Cryptography;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -17,37 +16,108 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>One judging from the folder to the last answer.</summary>
 internal sealed class RunningJudging : IAsyncDisposable
 {
+    /// <summary>Pixels along a picture, at most: two of them fill any screen, and what is held in memory stays bounded.</summary>
+    private const int MostDrawn = 2048;
+
     // The usual figure for good eyes (common practice, no source). Only a note hangs on it, no scale.
     private static readonly Angle Acuity = Angle.FromArcminutes(1);
 
     private readonly CancellationTokenSource _stop = new();
+    private readonly JudgingOrder _order;
     private readonly JudgingStores _stores;
-    private readonly DateTimeOffset _begunAt = DateTimeOffset.UtcNow;
     private readonly Task _work;
-    private volatile StepsDone _steps = new("measuring", 0, 0);
+    private readonly Lock _one = new();
+    private volatile StepsDone _steps = new("waiting", 0, 0);
     private volatile Outcome? _outcome;
     private volatile bool _isKept;
+    private SideBySideTable? _sideBySide;
 
-    private RunningJudging(JudgingWish wish, JudgingStores stores)
+    private RunningJudging(JudgingOrder order, JudgingStores stores, SemaphoreSlim turn)
     {
-        _stores = stores;
-        _work = Task.Run(() => WorkAsync(wish));
+        (_order, _stores, _isKept) = (order, stores, order.Begun is not null);
+        _work = Task.Run(() => WorkAsync(turn));
     }
 
     /// <summary>Stands for it in addresses; drawn at random.</summary>
-    public string Id { get; } = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
+    public string Id => _order.Id;
 
     /// <summary>Where it is judged; null as long as there are no pictures.</summary>
     public JudgingTable? Table => _outcome?.Table;
 
+    /// <summary>True when it ended before it could be judged.</summary>
+    public bool HasFailed => _outcome is { Table: null };
+
+    /// <summary>The side-by-side check; null when there is none.</summary>
+    public SideBySideTable? SideBySide
+    {
+        get
+        {
+            lock (_one)
+                return _sideBySide;
+        }
+    }
+
     /// <summary>Starts the work and does not wait for it.</summary>
-    public static RunningJudging Start(JudgingWish wish, JudgingStores stores) => new(wish, stores);
+    /// <param name="order">What to judge.</param>
+    /// <param name="stores">What to work with.</param>
+    /// <param name="turn">Waited for before anything is decoded.</param>
+    public static RunningJudging Start(JudgingOrder order, JudgingStores stores, SemaphoreSlim turn) => new(order, stores, turn);
+
+    /// <summary>Begins a side-by-side check of two levels of the ladder. One at a time; it takes nothing from the judging and gives it nothing.</summary>
+    /// <returns>The check, or the status and the sentence of the refusal.</returns>
+    public (SideBySideTable? Started, int Status, string Why) StartSideBySide(SideBySideWish wish, JudgingTable at)
+    {
+        Iso[] isos = [.. at.Session.Setup.Ladder.Isos.Select(i => i.Iso)];
+        Iso? cleaner = Of(wish.CleanerIso), noisier = Of(wish.NoisierIso);
+        if (cleaner is null || noisier is null || cleaner >= noisier)
+            return (null, 400, $"cleanerIso and noisierIso: name two levels, the lower one first; this ladder shows {string.Join(", ", isos.Select(i => i.ToDisplay()))}.");
+        int trials = wish.Trials ?? SideBySideCheck.UsualTrials;
+        if (trials is < 10 or > 200)
+            return (null, 400, "trials: a check has 10 to 200.");
+        ToneKind tone = at.Session.Setup.Tags.Tone;
+        SideBySideCheck check = SideBySideCheck.Begin(wish.Seed ?? JudgingOrder.RandomSeed(), cleaner, noisier, tone, trials);
+        lock (_one)
+        {
+            if (_sideBySide is { } other && other.View().Result is null)
+                return (null, 409, "A check is open in this judging already: end it first.");
+            _sideBySide = new SideBySideTable(check, trials, tone, at.Pictures.Anew());
+            return (_sideBySide, 201, "");
+        }
+
+        Iso? Of(double? speed) => speed is { } number && double.IsFinite(number) && number > 0 ? isos.FirstOrDefault(i => i == Iso.FromMarking(number)) : null;
+    }
+
+    /// <summary>Ends the side-by-side check. False when there is none.</summary>
+    public bool EndSideBySide()
+    {
+        lock (_one)
+        {
+            bool was = _sideBySide is not null;
+            _sideBySide = null;
+            return was;
+        }
+    }
 
     /// <summary>How far it is, for the page.</summary>
-    public RunningJudgingView View() => _outcome is not { } outcome ? new(Id, _steps.State, _steps.Done, _steps.Total, null, 0, false, [], null)
-        : outcome.Table is null ? new(Id, "failed", _steps.Done, _steps.Total, outcome.Why, 0, false, [], null)
-        : outcome.Table.Standing() is var (answers, result) && result is null ? new(Id, "ready", _steps.Done, _steps.Total, null, answers, _isKept, outcome.Notes, null)
-        : new(Id, "over", _steps.Done, _steps.Total, null, answers, _isKept, outcome.Notes, ResultView.Of(result!));
+    public RunningJudgingView View()
+    {
+        StepsDone steps = _steps;
+        RunningJudgingView view = new(Id, steps.State, steps.Done, steps.Total, null, 0, _isKept, [], null, [], null);
+        if (_outcome is not { } outcome)
+            return view;
+        if (outcome.Table is null)
+            return view with { State = "failed", Why = outcome.Why };
+        (int answers, JudgingResult? result) = outcome.Table.Standing();
+        return view with
+        {
+            State = result is null ? "ready" : "over",
+            Answers = answers,
+            Notes = outcome.Notes,
+            Crops = outcome.Crops,
+            Isos = [.. outcome.Table.Session.Setup.Ladder.Isos.Select(i => Marked(i.Iso))],
+            Result = result is null ? null : ResultView.Of(result),
+        };
+    }
 
     /// <summary>Ends it; child processes end too. What is kept stays.</summary>
     public async ValueTask DisposeAsync()
@@ -57,11 +127,19 @@ internal sealed class RunningJudging : IAsyncDisposable
         _stop.Dispose();
     }
 
-    private async Task WorkAsync(JudgingWish wish)
+    private async Task WorkAsync(SemaphoreSlim turn)
     {
         try
         {
-            _outcome = await MadeAsync(wish).ConfigureAwait(false);
+            await turn.WaitAsync(_stop.Token).ConfigureAwait(false);
+            try
+            {
+                _outcome = await MadeAsync().ConfigureAwait(false);
+            }
+            finally
+            {
+                turn.Release();
+            }
         }
         catch (OperationCanceledException)
         {
@@ -69,7 +147,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         }
         catch (ArgumentException wrong)
         {
-            _outcome = Outcome.Failed(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+            _outcome = Lost(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidOperationException or UnusableDataFileException)
         {
@@ -82,45 +160,64 @@ internal sealed class RunningJudging : IAsyncDisposable
         }
     }
 
-    private async Task<Outcome> MadeAsync(JudgingWish wish)
-    {
-        PrintCondition print = new(wish.PrintWidthMm!.Value, wish.ViewingDistanceMm!.Value);
-        BenchAnswer answer = await FolderMeasurement.MeasureAsync(wish.Folder!, _stores.Worker, print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
-        if (!answer.HasAnswer || answer.Camera is not { } camera)
-            return Outcome.Failed($"The folder \"{wish.Folder}\" holds no ladder that could be judged; measuring it says why.");
-        if (_stores.Cameras.Find(wish.Camera!) is { } kept && (kept.Newest.Camera.Make, kept.Newest.Camera.Model) != (camera.Make, camera.Model))
-            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Newest.Camera.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
+    /// <summary>What is wrong with the files: said as it is at the begin, and later that they are no longer what they were.</summary>
+    private Outcome Lost(string why) => Outcome.Failed(_order.Begun is null ? why : JudgingOrder.Changed(_order.Folder));
 
-        double onScreen = wish.ScreenPixelsPerCentimetre!.Value;
-        ViewingCondition view = ViewingCondition.Of(Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), Acuity);
+    private async Task<Outcome> MadeAsync()
+    {
+        _steps = new StepsDone("measuring", 0, 0);
+        BenchAnswer answer = await FolderMeasurement.MeasureAsync(_order.Folder, _stores.Worker, _order.Print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
+        if (!answer.HasAnswer || answer.Camera is not { } camera)
+            return Lost($"The folder \"{_order.Folder}\" holds no ladder that could be judged; measuring it says why.");
+        if (_stores.Cameras.Find(_order.Camera) is { } kept && kept.Body.FullModel != camera.FullModel)
+            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Body.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
+
+        double onScreen = _order.ScreenPixelsPerCentimetre;
+        ViewingCondition view = ViewingCondition.Of(Length.FromMillimetres(_order.Print.WidthMm), Length.FromMillimetres(_order.Print.ViewingDistanceMm), Acuity);
         double onPrint = view.PixelsPerCentimetre(camera.Width);
         if (onScreen / onPrint is < 1.0 / 64 or > 8)
-            return Outcome.Failed(string.Create(
+            return Lost(string.Create(
                 CultureInfo.InvariantCulture,
                 $"The print would have {onPrint:0.#} pixels on a centimetre and the screen has {onScreen:0.#}: that is too far apart to be shown. Choose another print width."));
-
-        DevelopedCrops crops = await DevelopedCrops.MakeAsync(answer, new CropWish(), _stores.Worker, _stores.Cache, new Steps(this, "cutting"), _stop.Token).ConfigureAwait(false);
+        PrintScale scale = PrintScale.Of(view, camera.Width, onScreen);
+        DevelopedCrops crops = await DevelopedCrops.MakeAsync(answer, _order.Crops, _stores.Worker, _stores.Cache, new Steps(this, "cutting"), _stop.Token).ConfigureAwait(false);
         if (crops.Crops.Length == 0)
-            return Outcome.Failed(string.Join(" ", crops.Notes));
-        string body = answer.PredictedLimits.FirstOrDefault()?.Body ?? camera.Model;
-        // The smooth places show noise first: that is the tone that is judged, as on a test strip.
-        LimitTags tags = new(body, print, ToneKind.Smooth, NoiseTreatment.None);
-        // Small enough that a page reads the same number back.
-        long seed = wish.Seed ?? BitConverter.ToInt64(RandomNumberGenerator.GetBytes(8)) & ((1L << 52) - 1);
-        JudgingSetup setup = new(seed, LadderPictures.Ladder(crops, tags.Tone), tags);
+            return Lost(string.Join(" ", crops.Notes));
+        int side = crops.Crops[0].SidePixels;
+        if (scale.SizeOf(side) > MostDrawn)
+            return Lost($"A crop of {side} sensor pixels would be {scale.SizeOf(side)} pixels wide on this screen, and {MostDrawn} is the most: choose smaller crops or a narrower print.");
         string[] notes = onScreen < onPrint && 10 / onScreen > view.FinestDetail.Millimetres
             ? [.. crops.Notes, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
             : [.. crops.Notes];
-        return new(new JudgingTable(setup, new LadderPictures(crops, PrintScale.Of(view, camera.Width, onScreen)), Keep), null, notes);
+        KeptScene scene = _order.Scene(crops);
+        if (Session(answer, crops, scene) is not { } session)
+            return Lost("");
+        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(CropPlaceView.Of)]);
+        return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown);
 
-        void Keep(JudgingSession session) => _isKept = _stores.Judgings.Keep(wish.Camera!, KeptJudging.Of(session, _begunAt, DateTimeOffset.UtcNow));
+        void Keep(JudgingSession session) =>
+            _isKept = _stores.Judgings.Keep(_order.Camera, KeptJudging.Of(session, _order.BegunAt, DateTimeOffset.UtcNow) with { Scene = scene });
     }
+
+    /// <summary>The session, new or gone on with; null when what was kept does not belong to these pictures.</summary>
+    private JudgingSession? Session(BenchAnswer answer, DevelopedCrops crops, KeptScene scene)
+    {
+        // The smooth places show noise first: that is the tone that is judged, as on a test strip.
+        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, ToneKind.Smooth, NoiseTreatment.None);
+        JudgingLadder ladder = JudgedLevels.Of(crops, tags.Tone).ToLadder();
+        return _order.Begun is not { } begun ? JudgingSession.Begin(new JudgingSetup(_order.Seed, ladder, tags))
+            : begun.Scene!.SamplesMark == scene.SamplesMark && ladder.Isos.SequenceEqual(JudgingLadder.Of(begun.Ladder).Isos) ? begun.Resume()
+            : null;
+    }
+
+    // As the camera writes it, where it is a mark.
+    private static double Marked(Iso iso) => iso.NearestDial() is var dial && Iso.FromMarking(dial.Speed) == iso ? dial.Speed : iso.Speed;
 
     private sealed record StepsDone(string State, int Done, int Total);
 
-    private sealed record Outcome(JudgingTable? Table, string? Why, IReadOnlyList<string> Notes)
+    private sealed record Outcome(JudgingTable? Table, string? Why, IReadOnlyList<string> Notes, CropsView? Crops)
     {
-        public static Outcome Failed(string why) => new(null, why, []);
+        public static Outcome Failed(string why) => new(null, why, [], null);
     }
 
     private sealed class Steps(RunningJudging of, string state) : IProgress<DecodingProgress>

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Leafstop.Core.Judging;
 using Leafstop.Web.Safety;
 
@@ -7,35 +6,53 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>Judging on the screen: start, look, answer, take back, end. Described in docs/json/judging.md.</summary>
 internal static class RunningJudgingRoutes
 {
-    public static void Map(IEndpointRouteBuilder host)
+    public static void Map(IEndpointRouteBuilder api)
     {
-        host.MapPost("/api/judgings", Start);
-        host.MapGet("/api/judgings/{id}", (string id, RunningJudgings all) => all.Find(id) is { } judging ? Results.Ok(judging.View()) : Unknown());
-        host.MapDelete("/api/judgings/{id}", async (string id, RunningJudgings all) => await all.EndAsync(id) ? Results.NoContent() : Unknown());
-        host.MapGet("/api/judgings/{id}/trial", (string id, RunningJudgings all) => At(id, all, table =>
-            table.Trial() is { } shown ? Results.Ok(TrialView.Of(id, shown)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")));
-        host.MapGet("/api/judgings/{id}/pictures/{address}", (string id, string address, RunningJudgings all) => At(id, all, table =>
-            table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")));
-        host.MapPost("/api/judgings/{id}/answers", Answer);
-        host.MapPost("/api/judgings/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
-            table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")));
+        RouteGroupBuilder judgings = api.MapGroup("/judgings").WithTags("Judging");
+        judgings.MapPost("", Start)
+            .WithName("startJudging").WithSummary("Starts a judging.").Accepts<JudgingWish>("application/json").Produces<RunningJudgingView>(202).Refuses(400, 409, 415);
+        judgings.MapGet("", (RunningJudgings all) => Results.Ok(all.Open().Select(j => j.View()).ToArray()))
+            .WithName("listOpenJudgings").WithSummary("The judgings that are open, failed ones too.").Produces<RunningJudgingView[]>();
+        judgings.MapPost("/{id}/resume", Resume)
+            .WithName("resumeJudging").WithSummary("Goes on with a judging that was begun earlier.").Produces<RunningJudgingView>(202).Refuses(404, 409, 500);
+        judgings.MapGet("/{id}", (string id, RunningJudgings all) => all.Find(id) is { } judging ? Results.Ok(judging.View()) : Absent(id, all))
+            .WithName("judging").WithSummary("How far a judging is.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
+        judgings.MapDelete("/{id}", async (string id, RunningJudgings all) => await all.EndAsync(id) ? Results.NoContent() : Unknown())
+            .WithName("endJudging").WithSummary("Ends a judging and its decoding; answers that were kept stay.").Produces(204).Refuses(404);
+        judgings.MapGet("/{id}/trial", (string id, RunningJudgings all) => At(id, all, table =>
+                table.Trial() is { } shown ? Results.Ok(TrialView.Of(id, shown)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")))
+            .WithName("trial").WithSummary("What to judge now, the same until it is answered.").Produces<TrialView>().Refuses(404, 409, 500);
+        judgings.MapGet("/{id}/pictures/{address}", (string id, string address, RunningJudgings all) => At(id, all, table =>
+                table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")))
+            .WithName("trialPicture").WithSummary("A picture of the trial that is shown now, to be drawn pixel for pixel.").Produces<Stream>(200, "image/png").Refuses(404, 409, 500);
+        judgings.MapPost("/{id}/answers", Answer)
+            .WithName("answer").WithSummary("Takes and keeps an answer.").Accepts<AnswerWish>("application/json").Produces<RunningJudgingView>().Refuses(400, 404, 409, 415, 500);
+        judgings.MapPost("/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
+                table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")))
+            .WithName("undoAnswer").WithSummary("Takes the last answer back.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
     }
 
     private static async Task<IResult> Start(HttpRequest request, RunningJudgings all)
     {
-        (JudgingWish? wish, IResult? refusal) = await Read<JudgingWish>(request);
+        (JudgingWish? wish, IResult? refusal) = await JsonBody.Read<JudgingWish>(request);
         if (wish is null)
             return refusal!;
         if (wish.Fault() is { } fault)
             return PlainProblems.Of(400, fault);
         return all.Start(wish) is { } judging
             ? Results.Accepted($"/api/judgings/{judging.Id}", judging.View())
-            : PlainProblems.Of(409, $"{RunningJudgings.Most} judgings are open already: end one first.");
+            : PlainProblems.Of(409, RunningJudgings.TooMany);
+    }
+
+    private static async Task<IResult> Resume(string id, RunningJudgings all)
+    {
+        (RunningJudging? judging, int status, string why) = await all.ResumeAsync(id);
+        return judging is null ? PlainProblems.Of(status, why) : Results.Accepted($"/api/judgings/{id}", judging.View());
     }
 
     private static async Task<IResult> Answer(string id, HttpRequest request, RunningJudgings all)
     {
-        (AnswerWish? wish, IResult? refusal) = await Read<AnswerWish>(request);
+        (AnswerWish? wish, IResult? refusal) = await JsonBody.Read<AnswerWish>(request);
         if (wish is null)
             return refusal!;
         JudgingReply? reply = wish.Reply switch { "yes" => JudgingReply.Yes, "no" => JudgingReply.No, "unsure" => JudgingReply.Unsure, _ => null };
@@ -46,27 +63,13 @@ internal static class RunningJudgingRoutes
             : PlainProblems.Of(409, "This picture is not the one to be judged now: it was answered already, or taken back."));
     }
 
-    private static IResult At(string id, RunningJudgings all, Func<JudgingTable, IResult> then) => all.Find(id) is not { } judging ? Unknown()
+    internal static IResult At(string id, RunningJudgings all, Func<JudgingTable, IResult> then) => all.Find(id) is not { } judging ? Absent(id, all)
         : judging.Table is { } table ? then(table)
         : PlainProblems.Of(409, judging.View().Why ?? "The pictures are still being made.");
 
-    private static IResult Unknown() => PlainProblems.Of(404, "There is no such judging here: it was ended, or the host was started anew.");
+    private static IResult Absent(string id, RunningJudgings all) => all.IsWaiting(id)
+        ? PlainProblems.Of(409, "This judging was begun earlier and is not open now: go on with it by resume.")
+        : Unknown();
 
-    private static async Task<(T? Read, IResult? Refusal)> Read<T>(HttpRequest request) where T : class
-    {
-        if (!request.HasJsonContentType())
-            return (null, PlainProblems.Of(415, "Send this as application/json."));
-        try
-        {
-            return await request.ReadFromJsonAsync<T>(request.HttpContext.RequestAborted) is { } read ? (read, null) : (null, PlainProblems.Of(400, "There is nothing in the request."));
-        }
-        catch (JsonException)
-        {
-            return (null, PlainProblems.Of(400, "The request cannot be read: it is not JSON, or a member has the wrong kind of value."));
-        }
-        catch (BadHttpRequestException bad)
-        {
-            return (null, PlainProblems.Of(bad.StatusCode, "The request is too large, or broke off."));
-        }
-    }
+    private static IResult Unknown() => PlainProblems.Of(404, "There is no such judging here: it was ended, or nothing of it was kept.");
 }

@@ -1,6 +1,6 @@
 namespace Leafstop.Web.Features.Judgings;
 
-/// <summary>The judgings that are under way in this host. They end with it; their answers are kept.</summary>
+/// <summary>The judgings that are open in this host. They end with it; their answers are kept, and they can be gone on with in another.</summary>
 internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
 {
     /// <summary>More than this at once are refused: each holds its crops in memory.</summary>
@@ -9,17 +9,61 @@ internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
     private readonly Lock _one = new();
     private readonly Dictionary<string, RunningJudging> _all = new(StringComparer.Ordinal);
 
+    // One folder is decoded at a time: it keeps every processor busy already, and two would hold twice the frames in memory.
+    private readonly SemaphoreSlim _turn = new(1);
+
     /// <summary>Starts one; null when there are as many as can be.</summary>
     public RunningJudging? Start(JudgingWish wish)
     {
         lock (_one)
+            return _all.Count >= Most ? null : Add(JudgingOrder.Of(wish));
+    }
+
+    /// <summary>Goes on with one that was begun earlier. One that is open already is left as it is; one that failed is tried again.</summary>
+    /// <returns>The judging, or the status and the sentence of the refusal.</returns>
+    public async Task<(RunningJudging? Judging, int Status, string Why)> ResumeAsync(string id)
+    {
+        if (Find(id) is { HasFailed: false } open)
+            return (open, 200, "");
+        if (stores.Judgings.Find(id) is not var (camera, kept) || kept.Scene is not { } scene)
+            return (null, 404, "No judging with this id is kept, so there is nothing to go on with: begin a new one.");
+        if (!kept.IsUnfinished)
+            return (null, 409, "This judging is over: its result is kept with the camera.");
+        if (!Directory.Exists(scene.Folder))
+            return (null, 409, JudgingOrder.Gone(scene.Folder));
+        RunningJudging? failed = null;
+        try
         {
-            if (_all.Count >= Most)
-                return null;
-            RunningJudging judging = RunningJudging.Start(wish, stores);
-            _all.Add(judging.Id, judging);
-            return judging;
+            lock (_one)
+            {
+                if (_all.TryGetValue(id, out RunningJudging? other))
+                {
+                    if (!other.HasFailed)
+                        return (other, 200, "");
+                    failed = other;
+                    _all.Remove(id);
+                }
+                return _all.Count >= Most ? (null, 409, TooMany) : (Add(JudgingOrder.Of(camera, kept, scene)), 202, "");
+            }
         }
+        finally
+        {
+            if (failed is not null)
+                await failed.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+
+    /// <summary>The sentence when there are as many as can be.</summary>
+    public static string TooMany => $"{Most} judgings are open already: end one first.";
+
+    /// <summary>True when one with this id is not open and could be gone on with.</summary>
+    public bool IsWaiting(string id) => Find(id) is null && stores.Judgings.Find(id) is (_, { IsUnfinished: true });
+
+    /// <summary>All that are open, failed ones too.</summary>
+    public IReadOnlyList<RunningJudging> Open()
+    {
+        lock (_one)
+            return [.. _all.Values];
     }
 
     /// <summary>The one with this id; null when there is none.</summary>
@@ -52,5 +96,13 @@ internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
         }
         foreach (RunningJudging judging in all)
             await judging.DisposeAsync().ConfigureAwait(false);
+        _turn.Dispose();
+    }
+
+    private RunningJudging Add(JudgingOrder order)
+    {
+        RunningJudging judging = RunningJudging.Start(order, stores, _turn);
+        _all.Add(judging.Id, judging);
+        return judging;
     }
 }

@@ -60,9 +60,10 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
     {
         string at = await bench.Ready(11);
         HashSet<string> headers = [], chunks = [];
+        HashSet<long> lengths = [];
         HashSet<double> levels = [];
         JudgingTable table = bench.Host.Judgings.Find(at.Split('/')[^1])!.Table!;
-        for (int i = 0; i < 8; i++)
+        for (int i = 0; i < 14; i++)
         {
             JsonElement trial = await bench.Get($"{at}/trial");
             string token = trial.GetProperty("token").GetString()!;
@@ -75,17 +76,24 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
                 byte[] png = await response.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken);
                 Assert.Equal("image/png", response.Content.Headers.ContentType!.MediaType);
                 Assert.True(response.Headers.CacheControl!.NoStore);
-                // The length is that of a noisier or calmer picture, which shows the same; the date is the clock's.
-                headers.Add(string.Join(';', response.Headers.Concat(response.Content.Headers).Where(h => h.Key is not ("Date" or "Content-Length")).Select(h => $"{h.Key}={string.Join(',', h.Value)}")));
+                lengths.Add(response.Content.Headers.ContentLength!.Value);
+                Assert.Equal(png.Length, response.Content.Headers.ContentLength);
+                // The date is the clock's.
+                headers.Add(string.Join(';', response.Headers.Concat(response.Content.Headers).Where(h => h.Key != "Date").Select(h => $"{h.Key}={string.Join(',', h.Value)}")));
                 Assert.Equal(PngMark, png[..8]);
                 chunks.Add(Others(png, out int width, out int height));
                 Assert.Equal((50, 50), (width, height));
             }
-            await Answered(at, token, i % 2 == 0 ? JudgingReply.Yes : JudgingReply.No);
+            // Objects, so that the levels go down, and later not, so that they go up.
+            await Answered(at, token, i < 5 ? JudgingReply.Yes : JudgingReply.No);
         }
 
-        Assert.True(levels.Count > 3);
+        // Pictures of levels that differ by three stops and more have one length, so it tells nothing.
+        Assert.True(levels.Max() - levels.Min() > 3, string.Join(", ", levels));
+        Assert.Single(lengths);
         Assert.Single(headers);
+        Assert.DoesNotContain("ETag", headers.Single(), StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("Last-Modified", headers.Single(), StringComparison.OrdinalIgnoreCase);
         Assert.Single(chunks);
         Assert.DoesNotContain("ISO", chunks.Single(), StringComparison.OrdinalIgnoreCase);
         await End(at);
@@ -114,7 +122,8 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         await Refused(await bench.Answer(at, again.GetProperty("token").GetString()!, "perhaps"), HttpStatusCode.BadRequest);
         await Refused(await bench.Client.PostAsync($"{at}/undo", null, TestContext.Current.CancellationToken), HttpStatusCode.Conflict);
         await End(at);
-        await Refused(await bench.Client.GetAsync(at, TestContext.Current.CancellationToken), HttpStatusCode.NotFound);
+        Assert.Contains("go on with it", await Refused(await bench.Client.GetAsync(at, TestContext.Current.CancellationToken), HttpStatusCode.Conflict), StringComparison.Ordinal);
+        await Refused(await bench.Client.GetAsync("/api/judgings/0123456789abcdef", TestContext.Current.CancellationToken), HttpStatusCode.NotFound);
     }
 
     // Derived: the next pictures are asked for within 100 ms once crops are cached; a second judging of the same folder cuts nothing anew.
@@ -166,11 +175,7 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
     public async Task A_folder_that_cannot_be_judged_fails_with_one_sentence()
     {
         string empty = Directory.CreateDirectory(Path.Combine(bench.Host.Folder, "empty")).FullName;
-        JsonElement state = await JudgingBench.Said(await bench.Client.PostAsJsonAsync(
-            "/api/judgings", new { folder = empty, camera = "Body A", printWidthMm = 120, viewingDistanceMm = 600, screenPixelsPerCentimetre = 50 }, TestContext.Current.CancellationToken));
-        string at = $"/api/judgings/{state.GetProperty("id").GetString()}";
-        for (int i = 0; i < 200 && (state = await bench.Get(at)).GetProperty("state").GetString() == "measuring"; i++)
-            await Task.Delay(50, TestContext.Current.CancellationToken);
+        (string at, JsonElement state) = await bench.Made(new { folder = empty, camera = "Body A", printWidthMm = 120, viewingDistanceMm = 600, screenPixelsPerCentimetre = 50 });
         Assert.Equal("failed", state.GetProperty("state").GetString());
         Assert.Contains("holds no ladder", state.GetProperty("why").GetString(), StringComparison.Ordinal);
         await Refused(await bench.Client.GetAsync($"{at}/trial", TestContext.Current.CancellationToken), HttpStatusCode.Conflict);
@@ -186,6 +191,10 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         using StringContent plain = new("{}"), broken = new("{", Encoding.UTF8, "application/json");
         await Refused(await bench.Client.PostAsync("/api/judgings", plain, TestContext.Current.CancellationToken), HttpStatusCode.UnsupportedMediaType);
         await Refused(await bench.Client.PostAsync("/api/judgings", broken, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest);
+        using StringContent misspelt = new("""{"fodler":"/"}""", Encoding.UTF8, "application/json"), text = new("""{"places":[{"left":"10"}]}""", Encoding.UTF8, "application/json");
+        Assert.StartsWith("fodler: there is no such member", await Refused(await bench.Client.PostAsync("/api/judgings", misspelt, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        Assert.StartsWith("places[0].left: ", await Refused(await bench.Client.PostAsync("/api/judgings", text, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        await Refused(await bench.Client.PutAsync("/api/judgings", null, TestContext.Current.CancellationToken), HttpStatusCode.MethodNotAllowed);
     }
 
     private async Task<JsonElement> Answered(string at, string token, JudgingReply reply)
@@ -195,18 +204,9 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         return await JudgingBench.Said(response);
     }
 
-    private async Task End(string at)
-    {
-        using HttpResponseMessage response = await bench.Client.DeleteAsync(at, TestContext.Current.CancellationToken);
-        Assert.Equal(HttpStatusCode.NoContent, response.StatusCode);
-    }
+    private Task End(string at) => bench.End(at);
 
-    private static async Task<string> Refused(HttpResponseMessage response, HttpStatusCode status)
-    {
-        Assert.Equal(status, response.StatusCode);
-        Assert.Equal("application/problem+json", response.Content.Headers.ContentType!.MediaType);
-        return (await JudgingBench.Said(response)).GetProperty("detail").GetString()!;
-    }
+    private static Task<string> Refused(HttpResponseMessage response, HttpStatusCode status) => JudgingBench.Refused(response, status);
 
     private static void IsNear(JsonElement limit, double stops)
     {

@@ -1,0 +1,96 @@
+using System.Globalization;
+using Leafstop.Cli.Telling;
+using Leafstop.Core.Card;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Viewing;
+using NodaTime;
+
+namespace Leafstop.Cli.Paper.Card;
+
+/// <summary>The words and figures of a printed card.</summary>
+internal static class CardWordings
+{
+    private static readonly string[] Parts = ["", "⅓", "⅔"];
+
+    /// <summary>Stops with true fractions, "2⅓"; halves and the sixth of a crop as they are counted.</summary>
+    public static string Stops(Stops stops)
+    {
+        double whole = Math.Floor(stops.Value + 1e-6), rest = stops.Value - whole;
+        string? odd = Math.Abs(rest - 0.5) < 0.02 ? "½" : Math.Abs(rest - 1 / 6.0) < 0.02 ? "⅙" : null;
+        if (odd is not null)
+            return whole > 0 ? Whole(whole) + odd : odd;
+        int thirds = (int)Math.Round(stops.NearestThird().Value * 3);
+        return thirds % 3 == 0 ? Whole(thirds / 3) : (thirds > 3 ? Whole(thirds / 3) : "") + Parts[thirds % 3];
+    }
+
+    /// <summary>"1 to 3", or one number.</summary>
+    public static string Stops(CardGiveUp row) => row.Most > row.Least ? $"{Stops(row.Least)} to {Stops(row.Most)}" : Stops(row.Least);
+
+    /// <summary>A shutter time without its unit, "1/125", "0.4"; seconds from 1 s on with it.</summary>
+    public static string Shutter(ShutterTime time) => time.Seconds < 0.9 ? time.ToDisplay()[..^2] : time.ToDisplay();
+
+    /// <summary>A shutter that holds.</summary>
+    public static string Shutter(HoldingShutter holding) => holding.HoldsAnyTime ? "any" : holding.Mark() is { } mark ? Shutter(mark) : "none";
+
+    /// <summary>Metres, "3.4", "10.2", "29".</summary>
+    public static string Metres(double metres) => metres.ToString(metres < 19.95 ? "0.0" : "0", CultureInfo.InvariantCulture);
+
+    /// <summary>A circle of confusion, "0.015 mm".</summary>
+    public static string Circle(Length circle) => circle.Millimetres.ToString("0.000", CultureInfo.InvariantCulture) + " mm";
+
+    /// <summary>"4.7×".</summary>
+    public static string Zoom(double zoom) => zoom.ToString(zoom < 9.95 ? "0.0" : "0", CultureInfo.InvariantCulture) + "×";
+
+    /// <summary>The two limits as they are dialled: "clean 800, stretch 3200".</summary>
+    public static string Limits(NoiseLimits? limits)
+    {
+        if (limits is null)
+            return "limits unknown";
+        return $"clean {Dial(limits.Clean, limits.CleanDial)}, stretch {Dial(limits.Stretch, limits.StretchDial)}";
+    }
+
+    /// <summary>"60 cm wide, seen from 60 cm".</summary>
+    public static string Print(PocketCard card) => $"{Figures.Length(card.Text.Print.WidthMm)} wide, seen from {Figures.Length(card.Text.Print.ViewingDistanceMm)}";
+
+    /// <summary>Whose limits they are and how they are known.</summary>
+    public static string Whose(PocketCard card) => card.Limits is not { } limits ? "No limits are known yet."
+        : limits.Origin switch
+        {
+            LimitOrigin.Judged when limits.Shifts.IsEmpty => $"Limits: you judged them{On(card.Text.JudgedOn)}. (measured)",
+            LimitOrigin.Judged => $"Limits: worked out from your judging{On(card.Text.JudgedOn)}.",
+            LimitOrigin.Given when limits.Shifts.IsEmpty => "Limits: as you gave them.",
+            LimitOrigin.Given => "Limits: worked out from those you gave.",
+            LimitOrigin.Invented => "Limits: invented demo data.",
+            _ => "Limits: worked out, not judged by you.",
+        };
+
+    /// <summary>The same where there is less room.</summary>
+    public static string WhoseInShort(PocketCard card) => card.Limits is { Origin: LimitOrigin.Judged } limits
+        ? limits.Shifts.IsEmpty ? $"Judged{(card.Text.JudgedOn is { } day ? $" {ShortDay(day)}" : "")}. (measured)" : "Limits: worked out from your judging."
+        : Whose(card);
+
+    /// <summary>"3 October 2026".</summary>
+    public static string Day(LocalDate day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    /// <summary>"3 Oct 2026".</summary>
+    public static string ShortDay(LocalDate day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+
+    /// <summary>True where the limits are known well enough for a whole rule; else the rule is broken.</summary>
+    public static bool AreOwn(NoiseLimits limits) => limits.Origin != LimitOrigin.WorkedOut && limits.Shifts.IsEmpty;
+
+    /// <summary>The rung that a limit is dialled at, in stops above base; null when it lies below base.</summary>
+    public static Stops? Rung(PocketCard card, Iso? dial)
+    {
+        if (dial is null)
+            return null;
+        Stops gap = Iso.FromMarking(dial.Speed).Above(card.Text.BaseIso);
+        return gap.Value >= -Core.Quantities.Stops.Hair ? gap : null;
+    }
+
+    private static string On(LocalDate? day) => day is { } d ? $" on {Day(d)}" : "";
+
+    private static string Dial(Iso? exact, Iso? dial) => exact is null ? "unknown" : dial!.ToDisplay();
+
+    private static string Whole(double whole) => whole.ToString("0", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,204 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Paper;
+using Leafstop.Cli.Paper.Card;
+using Leafstop.Cli.Telling;
+using Leafstop.Core.Card;
+using Leafstop.Core.Motion;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
+using Leafstop.Storage.Cameras;
+using NodaTime;
+
+namespace Leafstop.Cli.Verbs;
+
+/// <summary>What was asked of leafstop card, read and checked.</summary>
+internal sealed class CardCall
+{
+    private const double ShortestLensMm = 4, LongestLensMm = 1000;
+
+    private readonly ParseResult _call;
+    private readonly Surroundings _say;
+    private readonly WrittenOptions _written;
+    private readonly List<string> _assumed = [];
+
+    private CardCall(ParseResult call, Surroundings say) => (_call, _say, _written) = (call, say, new WrittenOptions(call, NumberReading.Marks));
+
+    /// <summary>The size of the card.</summary>
+    public PaperSheet Sheet { get; private set; } = null!;
+
+    /// <summary>What stands on it.</summary>
+    public PocketCard Card { get; private set; } = null!;
+
+    /// <summary>What it rests on though nobody said it, in sentences.</summary>
+    public IReadOnlyList<string> Assumed => _assumed;
+
+    /// <summary>Reads the call.</summary>
+    /// <exception cref="Refusal">Something is missing, unreadable, out of range or not kept.</exception>
+    public static CardCall Read(ParseResult call, Surroundings say)
+    {
+        CardCall read = new(call, say);
+        read.Sheet = read.ReadSheet();
+        CardWish wish = read.ReadWish();
+        KeptCamera camera = read.FindCamera();
+        try
+        {
+            CardText full = read.TextOf(camera), text = full.Fitted();
+            if (text.Levels.Length < full.Levels.Length)
+                read._assumed.Add($"The code carries {text.Levels.Length} of the {full.Levels.Length} levels of {camera.Name}: those that tell most of its noise.");
+            read.Card = PocketCard.Of(text, wish);
+        }
+        catch (ArgumentException wrong)
+        {
+            throw Refusal.NoAnswer(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+        }
+        return read;
+    }
+
+    private PaperSheet ReadSheet()
+    {
+        string name = (_call.GetValue(CardOptions.Size) ?? "").Trim();
+        return ((PaperSheet[])[PaperSheet.A6, PaperSheet.Wallet]).FirstOrDefault(s => s.Name.Equals(name, StringComparison.OrdinalIgnoreCase))
+            ?? throw Refusal.WrongCall($"--size: '{name}' is no size that is known here: a6 or wallet.");
+    }
+
+    private CardWish ReadWish()
+    {
+        FrameFormat? format = _written.Class<FrameFormat>(CardOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange);
+        if (format is null)
+            _assumed.Add($"The frame is taken to be {FrameFormat.FullFrame.ToDisplay()}; give yours with --format.");
+        CardWish usual = new() { Lenses = ReadLenses(), Format = format ?? FrameFormat.FullFrame };
+        CardWish wish = usual with
+        {
+            Taste = _written.Struct<Streak>(CardOptions.Streak, Streak.TryParse, s => s.Percent is >= 0.01 and <= 100, "a streak lies between 0.01% and 100%") ?? usual.Taste,
+            Water = _written.Struct<Speed>(CardOptions.WaterSpeed, Speed.TryParse, s => s.MetresPerSecond is > 0 and <= 60, "water runs faster than 0 and slower than 60 m/s") ?? usual.Water,
+            Screen = _written.Struct<Length>(CardOptions.Screen, Length.TryParse, l => l.Centimetres is >= 2 and <= 30, "write the diagonal of the camera's screen, 2 to 30 cm, such as 3in") ?? usual.Screen,
+        };
+        if (!_written.Has(CardOptions.Streak) || !_written.Has(CardOptions.WaterSpeed))
+            _assumed.Add($"Water: a streak of {wish.Taste.ToDisplay()} at {wish.Water.ToDisplay()}. Leaves: a swing of {wish.Leaf.Amplitude.ToDisplay()} either way, {Figures.Fixed(wish.Leaf.FrequencyHertz, 0)} a second. (rule of thumb)");
+        return wish;
+    }
+
+    private ImmutableArray<Length> ReadLenses()
+    {
+        string text = _call.GetValue(CardOptions.Lenses) ?? "";
+        SortedSet<double> lenses = [];
+        foreach (string part in text.Split(',', StringSplitOptions.TrimEntries))
+        {
+            bool isBare = part.Length > 0 && part.All(c => char.IsAsciiDigit(c) || c == '.');
+            if (!Length.TryParse(isBare ? part + "mm" : part, out Length lens, out _))
+                throw Refusal.WrongCall($"--lenses: '{part}' is no focal length: write millimetres, such as 24,35,70.");
+            if (lens.Millimetres is < ShortestLensMm or > LongestLensMm)
+                throw Refusal.WrongCall($"--lenses: '{part}' is out of range: a lens for landscapes has {ShortestLensMm} to {LongestLensMm} mm.");
+            lenses.Add(lens.Millimetres);
+        }
+        int most = Sheet == PaperSheet.A6 ? CardOfA6.MostLenses : CardForWallet.MostLenses;
+        return lenses.Count <= most
+            ? [.. lenses.Select(Length.FromMillimetres)]
+            : throw Refusal.WrongCall($"--lenses: {lenses.Count} are more than the card has room for: {most} at most.");
+    }
+
+    private KeptCamera FindCamera()
+    {
+        (KeptCamera? camera, string? remark) = PlanLimits.Find(_written.Has(CardOptions.Camera) ? _call.GetValue(CardOptions.Camera) : null, _say.DataFolder(_call));
+        return camera ?? throw (remark is null
+            ? Refusal.NoAnswer("no camera is kept yet: measure yours with leafstop measure DIR --save NAME, then ask for its card.")
+            : Refusal.WrongCall(remark));
+    }
+
+    private CardText TextOf(KeptCamera camera)
+    {
+        OwnLimits? own = Given(camera) ?? PlanLimits.Own(camera, Asked(), _say.DataFolder(_call));
+        PrintCondition print = Asked() ?? own?.Limits.Tags.Print ?? new PrintCondition(600, 600);
+        NoiseLimits? limits = own?.Limits;
+        if (own is not null && limits!.ForUse(new LimitUse { Print = print }) is { Limits: null, Refusal: { } why })
+        {
+            _assumed.Add(why);
+            limits = null;
+        }
+        if (limits is null && PlanLimits.Of(camera, print, LimitTone.MidGrey) is { } worked)
+        {
+            limits = worked.Limits;
+            if (worked.Remark.Length > 0)
+                _assumed.Add(worked.Remark);
+        }
+        if (limits is null)
+            _assumed.Add($"No limits of {camera.Name} are known for this print: judge a strip, or give them with --clean and --stretch.");
+        bool isOwn = own is not null && ReferenceEquals(limits, own.Limits);
+        DateTime today = _say.Clock.GetLocalNow().Date;
+        CardText text = (camera.Newest is { } newest ? Measured(camera, newest) : camera.NewestCard!.Card) with
+        {
+            Name = camera.Name,
+            BaseIso = ReadBase(camera),
+            Limits = limits,
+            JudgedOn = isOwn ? own!.JudgedOn : null,
+            CleanRange = isOwn ? own!.CleanRange : null,
+            StretchRange = isOwn ? own!.StretchRange : null,
+            Print = print,
+            MadeOn = new LocalDate(today.Year, today.Month, today.Day),
+        };
+        return text;
+    }
+
+    private static CardText Measured(KeptCamera camera, KeptMeasurement newest)
+    {
+        DateTime day = newest.MeasuredAt.UtcDateTime;
+        return new CardText
+        {
+            Name = camera.Name,
+            Camera = newest.Camera with { BodyFingerprint = null },
+            BaseIso = Iso.FromMarking(100),
+            MeasuredOn = new LocalDate(day.Year, day.Month, day.Day),
+            Levels =
+            [
+                .. PlanLimits.MeteredLevels(newest).DistinctBy(l => l.Iso.Speed).OrderBy(l => l.Iso)
+                    .Select(l => new CardLevel(l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
+            ],
+            Steps = [.. newest.GainSteps.Select(s => new CardStep(s.Below, s.Above))],
+            Print = new PrintCondition(600, 600),
+            MadeOn = new LocalDate(day.Year, day.Month, day.Day),
+        };
+    }
+
+    private Iso ReadBase(KeptCamera camera)
+    {
+        if (_written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000") is { } given)
+            return given;
+        if (PlanLimits.BaseIso(camera) is { } known)
+            return known;
+        _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
+        return Iso.FromMarking(100);
+    }
+
+    /// <summary>The limits of the call, which go before all others; null when it has none.</summary>
+    private OwnLimits? Given(KeptCamera camera)
+    {
+        Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
+        PrintCondition? own = PrintOf(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
+        if (clean is null)
+        {
+            return (stretch is not null ? PlanOptions.Stretch : own is not null ? PlanOptions.LimitPrint : null) is { } alone
+                ? throw Refusal.WrongCall($"{alone.Name} needs --clean: give your clean limit too.")
+                : null;
+        }
+        if (stretch is not null && stretch < clean)
+            throw Refusal.WrongCall($"--stretch {stretch.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
+        LimitTags tags = new(camera.Body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
+        return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null);
+    }
+
+    private PrintCondition? Asked() => PrintOf(CardOptions.Print, CardOptions.Distance);
+
+    /// <summary>A print, where width or distance is written; the other is 60 cm then.</summary>
+    private PrintCondition? PrintOf(Option<string?> width, Option<string?> distance)
+    {
+        const string Range = "write a length from 1 cm to 100 m, such as 60cm";
+        Length? w = _written.Struct<Length>(width, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range), d = _written.Struct<Length>(distance, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        return w is null && d is null ? null : new PrintCondition((w ?? Length.FromCentimetres(60)).Millimetres, (d ?? Length.FromCentimetres(60)).Millimetres);
+    }
+
+    private Iso? ReadIso(Option<string?> option) =>
+        _written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
+}

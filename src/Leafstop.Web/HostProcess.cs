@@ -1,0 +1,34 @@
+namespace Leafstop.Web;
+
+/// <summary>The host as a program of its own.</summary>
+internal static class HostProcess
+{
+    /// <summary>Runs the host until it is told to end.</summary>
+    /// <returns>0 for a normal end, 2 when it cannot be started as asked; the reason goes to standard error.</returns>
+    public static async Task<int> RunAsync(string[] args)
+    {
+        HostWishes wishes;
+        try
+        {
+            wishes = HostWishes.From(args);
+        }
+        catch (ArgumentException wrong)
+        {
+            await Console.Error.WriteLineAsync(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]).ConfigureAwait(false);
+            return 2;
+        }
+        await using WebApplication host = WorkbenchHost.Build(wishes);
+        try
+        {
+            await host.StartAsync().ConfigureAwait(false);
+        }
+        catch (IOException) when (wishes.Port != 0)
+        {
+            await Console.Error.WriteLineAsync($"Port {wishes.Port} is in use or may not be used: name another, or none to take a free one.").ConfigureAwait(false);
+            return 2;
+        }
+        Console.WriteLine($"Leafstop answers at {host.Urls.Single()}; Ctrl-C ends it.");
+        await host.WaitForShutdownAsync().ConfigureAwait(false);
+        return 0;
+    }
+}

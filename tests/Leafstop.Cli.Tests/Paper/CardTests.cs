@@ -1,0 +1,303 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json;
+using Leafstop.Core.Card;
+using Leafstop.Testing;
+using UglyToad.PdfPig;
+using UglyToad.PdfPig.Content;
+
+namespace Leafstop.Cli.Tests.Paper;
+
+/// <summary>Body A of the job, kept with limits judged at 60 cm, and its card in both sizes.</summary>
+public sealed class CardBench : IDisposable
+{
+    private static readonly (double Iso, double Exact, double ReadNoise)[] Levels =
+    [
+        (100, 100, 3.6), (200, 200, 3.3), (400, 400, 3.1), (500, 503.968, 1.6), (640, 634.960, 1.55), (800, 800, 1.5), (1600, 1600, 1.4), (3200, 3200, 1.3), (6400, 6400, 1.25),
+    ];
+
+    public CardBench()
+    {
+        string file = Path.Combine(Program.Folder, "body-a.json");
+        File.WriteAllText(file, BodyA("Body A", withJudging: true));
+        Assert.Equal(0, Program.Run("cameras", "import", file).Code);
+        A6 = Made("a6.pdf");
+        Wallet = Made("wallet.pdf", "--size", "wallet");
+    }
+
+    public RunningProgram Program { get; } = new();
+
+    public string A6 { get; }
+
+    public string Wallet { get; }
+
+    public string Named(string name) => Path.Combine(Program.Folder, name);
+
+    public string Made(string name, params string[] options)
+    {
+        Ended ended = Program.Run(["card", "--out", Named(name), "--quiet", .. options]);
+        Assert.Equal((0, ""), (ended.Code, ended.Error));
+        return Named(name);
+    }
+
+    public void Dispose() => Program.Dispose();
+
+    /// <summary>A camera file: the table of the job, and a judging of 800 (640 to 1000) and 3200 (2500 to 4000).</summary>
+    internal static string BodyA(string name, bool withJudging)
+    {
+        string levels = string.Join(",", Levels.Select(l => string.Create(CultureInfo.InvariantCulture,
+            $$"""{"iso":{{l.Iso}},"ladder":"metered","gainElectronsPerDn":{{325.52 / l.Exact}},"gainInterval95":[{{325 / l.Exact}},{{326 / l.Exact}}],"readNoiseElectrons":{{l.ReadNoise}},"readNoiseInterval95":[{{l.ReadNoise - 0.02}},{{l.ReadNoise + 0.02}}],"readNoiseSource":"capFrames","saturationElectrons":{{5e6 / l.Exact}},"clipSeen":true,"usable":true,"flags":[],"reason":null}""")));
+        static string Limit(double limit, double low, double high) => string.Create(CultureInfo.InvariantCulture,
+            $$"""{"outcome":"reached","answers":24,"blanks":5,"blanksRefused":0,"limitStopsAboveIso100":{{limit}},"interval95Stops":[{{low}},{{high}}],"spreadStops":0.5}""");
+        string judging = $$"""
+            ,"judgings":[{"begunAt":"2026-10-03T18:00:00Z","judgedAt":"2026-10-03T18:20:00Z","source":"screen","seed":"1","body":"Invented Body A, 14-bit raw, 8256 pixels across",
+            "printWidthMm":600,"viewingDistanceMm":600,"tone":"smooth","treatment":"none","ladder":[{"iso":100,"pair":true}],"clean":{{Limit(3.05, 2.75, 3.3)}},"stretch":{{Limit(4.98, 4.7, 5.3)}},"answers":[]}]
+            """;
+        return $$"""
+            {"format":"leafstop-camera","formatVersion":1,"name":"{{name}}","measurements":[{"measuredAt":"2026-03-01T06:50:12Z",
+            "camera":{"make":"Invented","model":"Body A","bodyFingerprint":null,"widthPx":8256,"heightPx":5504,"mosaic":"2x2","bits":14},"ladder":"metered","levels":[{{levels}}],
+            "gainSteps":[{"belowIso":400,"aboveIso":500,"readNoiseRatio":1.94}]}]{{(withJudging ? judging : "")}}}
+            """;
+    }
+}
+
+/// <summary>The printed card, measured by a reader of PDF and read by a decoder that had no part in writing it.</summary>
+public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
+{
+    private const double PointsPerMm = 72 / 25.4;
+
+    // Published: ISO 216 A6 is 105 x 148 mm; ISO/IEC 7810 ID-1 is 85.60 x 53.98 mm. To a hundredth of a millimetre: PDF keeps more figures.
+    [Theory]
+    [InlineData("a6", 105, 148)]
+    [InlineData("wallet", 85.60, 53.98)]
+    public void Both_sides_have_the_size_of_the_card_nothing_hangs_over_nothing_overlaps_and_no_type_is_smaller_than_ten_points(string size, double width, double height) =>
+        Fits(size == "a6" ? bench.A6 : bench.Wallet, width, height);
+
+    // The most that a card has to hold: a long name, limits at the far end of the ladder, long lenses.
+    [Fact]
+    public void A_full_card_fits_too()
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "full.json"), pdf = Path.Combine(other.Folder, "full.pdf");
+        File.WriteAllText(file, CardBench.BodyA("Körper Ähre é with a name as long as anybody ever gave one to a camera, 14 bit", withJudging: false));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        Assert.Equal(0, other.Run("card", "--clean", "12800", "--stretch", "25600", "--print", "2m", "--lenses", "16,24,135,400", "--out", pdf).Code);
+        Fits(pdf, 105, 148);
+        Assert.StartsWith("Körper Ähre é with a name", CardText.Parse(Decoded(pdf)).Name, StringComparison.Ordinal);
+        Assert.Equal(0, other.Run("card", "--clean", "12800", "--stretch", "25600", "--limit-print", "2m", "--print", "2m", "--lenses", "16,135,400", "--size", "wallet", "--out", pdf).Code);
+        Fits(pdf, 85.60, 53.98);
+    }
+
+    private static void Fits(string pdf, double width, double height)
+    {
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Equal(2, document.NumberOfPages);
+        foreach (Page page in document.GetPages())
+        {
+            Assert.Equal((width, height), (Math.Round(page.Width / PointsPerMm, 2), Math.Round(page.Height / PointsPerMm, 2)));
+            Assert.Equal((0, 0), (page.MediaBox.Bounds.Left, page.MediaBox.Bounds.Bottom));
+            Assert.Equal(page.MediaBox.Bounds.Width, page.CropBox.Bounds.Width, 1e-6);
+            Assert.All(page.Letters, letter => Assert.True(letter.PointSize >= 10, $"{letter.Value} has {letter.PointSize} points"));
+            // Two millimetres from every edge: what cutters and printers need.
+            Assert.All(page.Letters.Select(l => l.BoundingBox).Concat(page.Paths.Select(p => p.GetBoundingRectangle()).Where(b => b is not null).Select(b => b!.Value)), box =>
+            {
+                Assert.InRange(box.Left / PointsPerMm, 1.7, width);
+                Assert.InRange(box.Right / PointsPerMm, 0, width - 1.7);
+                Assert.InRange(box.Bottom / PointsPerMm, 0.9, height);
+                Assert.InRange(box.Top / PointsPerMm, 0, height - 1.7);
+            });
+            Word[] words = [.. page.GetWords()];
+            for (int i = 0; i < words.Length; i++)
+            {
+                Assert.All(words.Skip(i + 1), other => Assert.False(
+                    Overlap(words[i], other), $"'{words[i].Text}' and '{other.Text}' overlap on page {page.Number}"));
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData("a6")]
+    [InlineData("wallet")]
+    public void The_measuring_line_is_fifty_millimetres_long_and_says_so(string size)
+    {
+        using PdfDocument document = PdfDocument.Open(size == "a6" ? bench.A6 : bench.Wallet);
+        Page back = document.GetPage(2);
+        Assert.Contains(back.Paths, p => Math.Abs((p.GetBoundingRectangle()?.Width ?? 0) / PointsPerMm - 50) < 0.01);
+        Assert.Contains("This line is 50\u00a0mm", Text(back).Replace(' ', '\u00a0').Replace("This\u00a0line\u00a0is\u00a0", "This line is ", StringComparison.Ordinal), StringComparison.Ordinal);
+    }
+
+    // Derived: the ladder of the job, gap beside ISO on one line; whole stops are words of their own, thirds are built of figures.
+    [Fact]
+    public void The_ladder_on_paper_is_the_one_of_the_job_with_both_limits_in_words_and_rules()
+    {
+        using PdfDocument document = PdfDocument.Open(bench.A6);
+        Page front = document.GetPage(1);
+        Word[] words = [.. front.GetWords().Where(w => w.BoundingBox.Left / PointsPerMm < 50)];
+        double[] heights = [.. new[] { 1, 2, 4 }.Select(stops => At(stops.ToString(CultureInfo.InvariantCulture), 14))];
+        foreach ((string iso, int i) in new[] { "200", "400", "1600" }.Select((iso, i) => (iso, i)))
+            Assert.Equal(heights[i], At(iso, 27), 0.3);
+        Assert.All((string[])["100", "125", "160", "250", "320", "500", "640", "800", "1000", "1250", "2000", "2500", "3200", "4000"], iso => Assert.Contains(words, w => w.Text == iso));
+        // Even steps: a stop is as high everywhere.
+        Assert.Equal(heights[1] - heights[0], (heights[2] - heights[1]) / 2, 0.1);
+        // The words stand on their own ISO, over one rule and over two.
+        Assert.Equal(At("800", 27), At("clean", 49), 0.6);
+        Assert.Equal(At("3200", 27), At("stretch", 49), 0.6);
+        double[] thick = [.. front.Paths.Where(p => p.GetBoundingRectangle() is { } box && box.Width / PointsPerMm > 30 && box.Width / PointsPerMm < 45 && box.Left / PointsPerMm < 30).Select(p => p.GetBoundingRectangle()!.Value.Bottom / PointsPerMm)];
+        Assert.Equal(3, thick.Length);
+        Assert.Contains(thick, y => Math.Abs(y - At("800", 27)) < 2.5);
+        Assert.Equal(2, thick.Count(y => Math.Abs(y - At("3200", 27)) < 2.5));
+        Assert.Contains("Body A: clean 800, stretch 3200", Text(front), StringComparison.Ordinal);
+        Assert.Contains("60\u00a0cm wide, seen from 60\u00a0cm", Text(front).Replace("60 cm", "60\u00a0cm", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("3 October 2026", Text(front), StringComparison.Ordinal);
+
+        // Gaps end at 14 mm, ISOs at 27, the words of the limits at 49; the upper figure of a fraction ends earlier.
+        double At(string text, double endsAt) => words.Single(w => w.Text == text && Math.Abs(w.BoundingBox.Right / PointsPerMm - endsAt) < 0.6 && w.BoundingBox.Bottom / PointsPerMm < 125).BoundingBox.Bottom / PointsPerMm;
+    }
+
+    [Fact]
+    public void The_tables_on_paper_hold_what_the_json_says()
+    {
+        using JsonDocument json = JsonDocument.Parse(bench.Program.Run("card", "--out", bench.Named("json.pdf"), "--json").Out);
+        JsonElement root = json.RootElement;
+        Assert.Equal((105, 148, "judged", false), (root.GetProperty("widthMm").GetDouble(), root.GetProperty("heightMm").GetDouble(), root.GetProperty("limits").GetProperty("how").GetString(), root.GetProperty("limits").GetProperty("converted").GetBoolean()));
+        Assert.Equal((800, 3200), (root.GetProperty("limits").GetProperty("cleanDial").GetDouble(), root.GetProperty("limits").GetProperty("stretchDial").GetDouble()));
+        using PdfDocument a6 = PdfDocument.Open(bench.A6), wallet = PdfDocument.Open(bench.Wallet);
+        foreach (PdfDocument document in (PdfDocument[])[a6, wallet])
+        {
+            string[] words = [.. document.GetPages().SelectMany(p => p.GetWords()).Select(w => w.Text.Trim(',', '.', ':'))];
+            foreach (JsonElement lens in root.GetProperty("lenses").EnumerateArray())
+            {
+                double[] hyperfocal = [.. lens.GetProperty("hyperfocal").EnumerateArray().Select(h => h.GetProperty("distanceMm").GetDouble() / 1000)];
+                Assert.All(hyperfocal, metres => Assert.Contains(metres.ToString(metres < 19.95 ? "0.0" : "0", CultureInfo.InvariantCulture), words));
+            }
+            Assert.All((string[])["24", "35", "70", "1/4", "1/8", "1/160", "1/320", "14", "29", "4.7×", "f/11", "polariser"], word => Assert.Contains(word, words));
+        }
+        Assert.Contains("rangers come first", Text(a6.GetPage(2)), StringComparison.Ordinal);
+    }
+
+    // The code, drawn by the PDF's renderer at 300 dpi and read by a decoder of another family.
+    [Fact]
+    public void The_code_reads_back_byte_for_byte_and_a_camera_is_imported_from_it()
+    {
+        string read = Decoded(bench.A6);
+        Assert.Equal(read, Decoded(bench.Wallet));
+        using JsonDocument json = JsonDocument.Parse(bench.Program.Run("card", "--out", bench.Named("again.pdf"), "--json").Out);
+        Assert.Equal(json.RootElement.GetProperty("text").GetString(), read);
+        Assert.True(json.RootElement.GetProperty("textBytes").GetInt32() < 700);
+        var card = CardText.Parse(read);
+        Assert.Equal(("Body A", 9, 100), (card.Name, card.Levels.Length, card.BaseIso.Speed));
+
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "card.txt");
+        File.WriteAllText(file, read + "\n");
+        Ended imported = other.Run("cameras", "import", file);
+        Assert.Equal((0, "Kept as 'Body A', from a card: its limits and noise as the card carries them, without intervals or single answers.\n"), (imported.Code, imported.Out));
+        Assert.Equal("'Body A' holds this card already; nothing was changed.\n", other.Run("cameras", "import", file).Out);
+        // What is not carried is not made up: no measuring, no judging, no interval.
+        using JsonDocument shown = JsonDocument.Parse(other.Run("cameras", "show", "Body A", "--json").Out);
+        Assert.Empty(shown.RootElement.GetProperty("measurements").EnumerateArray());
+        Assert.False(shown.RootElement.TryGetProperty("judgings", out _));
+        Assert.Contains("from a card of ", other.Run("cameras").Out, StringComparison.Ordinal);
+        // A plan elsewhere answers as here, and says where the limits come from.
+        string[] scene = ["plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "90cm", "--distance", "60cm", "--json"];
+        using JsonDocument here = JsonDocument.Parse(bench.Program.Run(scene).Out), there = JsonDocument.Parse(other.Run(scene).Out);
+        Assert.True(JsonElement.DeepEquals(here.RootElement.GetProperty("spare"), there.RootElement.GetProperty("spare")));
+        Assert.Contains(there.RootElement.GetProperty("assumed").EnumerateArray(), s => s.GetString()!.Contains("your own, from a card, judged on 3 October 2026", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Without_a_judging_the_card_says_that_nobody_judged()
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "plain.json"), pdf = Path.Combine(other.Folder, "plain.pdf");
+        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        Assert.Equal(0, other.Run("card", "--print", "2m", "--distance", "60cm", "--out", pdf).Code);
+        Assert.Equal(Leafstop.Core.Viewing.LimitOrigin.WorkedOut, CardText.Parse(Decoded(pdf)).Limits!.Origin);
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Contains("worked out, not judged by you", Text(document.GetPage(1)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Limits_judged_for_another_print_are_converted_and_the_code_keeps_what_was_judged()
+    {
+        // E4 of the job: 90 cm from 60 cm is 356, dial 320.
+        string pdf = bench.Made("large.pdf", "--print", "90cm", "--distance", "60cm");
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Contains("clean 320, stretch 1250", Text(document.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("worked out from your judging", Text(document.GetPage(1)), StringComparison.Ordinal);
+        var card = CardText.Parse(Decoded(pdf));
+        Assert.Equal((600, 900, 800), (card.Limits!.Tags.Print.WidthMm, card.Print.WidthMm, card.Limits.Clean!.Speed));
+    }
+
+    [Theory]
+    [InlineData(3, "no camera 'Body Z' is kept. There is 'Body A'", "--camera", "Body Z")]
+    [InlineData(2, "no size that is known here: a6 or wallet", "--size", "a4")]
+    [InlineData(2, "'wide' is no focal length", "--lenses", "24,wide")]
+    [InlineData(2, "out of range: a lens for landscapes has 4 to 1000 mm", "--lenses", "0.5")]
+    [InlineData(2, "4 are more than the card has room for: 3 at most", "--lenses", "16,24,35,50", "--size", "wallet")]
+    [InlineData(2, "write a length from 1 cm to 100 m", "--print", "1mm")]
+    [InlineData(2, "lies below --clean", "--clean", "800", "--stretch", "400")]
+    [InlineData(2, "a streak lies between", "--streak", "200%")]
+    public void A_card_that_cannot_be_made_is_refused_with_the_reason(int code, string reason, params string[] options)
+    {
+        Ended ended = bench.Program.Run(["card", "--out", bench.Named("none.pdf"), .. options]);
+        Assert.Equal((code, ""), (ended.Code, ended.Out));
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(bench.Named("none.pdf")));
+    }
+
+    [Theory]
+    [InlineData("card.txt", "ends in .pdf")]
+    [InlineData("nowhere/card.pdf", "there is no folder")]
+    [InlineData("/proc/card.pdf", "cannot be written")]
+    public void A_place_that_cannot_be_written_is_refused_with_the_reason(string file, string reason)
+    {
+        Ended ended = bench.Program.Run("card", "--out", file);
+        Assert.Equal((2, ""), (ended.Code, ended.Out));
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("damaged", "This card is damaged: its check says")]
+    [InlineData("cut", "This card is cut off")]
+    public void A_card_that_cannot_be_read_is_refused_with_the_reason(string how, string reason)
+    {
+        string text = Decoded(bench.A6), file = bench.Named(how + ".txt");
+        File.WriteAllText(file, how == "cut" ? text[..200] : text.Replace("clean 800", "clean 900", StringComparison.Ordinal));
+        Ended ended = bench.Program.Run("cameras", "import", file);
+        Assert.Equal((3, ""), (ended.Code, ended.Out));
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+    }
+
+    private static string Text(Page page) => string.Join(' ', page.GetWords().Select(w => w.Text));
+
+    /// <summary>By more than their boxes touch at the ends of strokes; figures of one fraction of a stop belong together.</summary>
+    private static bool Overlap(Word one, Word other)
+    {
+        const double Touch = 0.25 * PointsPerMm;
+        bool isFraction = one.Text.Contains('\u2044', StringComparison.Ordinal) || other.Text.Contains('\u2044', StringComparison.Ordinal) || (one.Text.Length == 1 && other.Text.Length == 1);
+        return !isFraction && one.BoundingBox.Left < other.BoundingBox.Right - Touch && other.BoundingBox.Left < one.BoundingBox.Right - Touch
+            && one.BoundingBox.Bottom < other.BoundingBox.Top - Touch && other.BoundingBox.Bottom < one.BoundingBox.Top - Touch;
+    }
+
+    /// <summary>What the code on the back says.</summary>
+    private static string Decoded(string pdf)
+    {
+        string picture = Path.ChangeExtension(pdf, null) + "-back";
+        Assert.Equal("", Ran("pdftoppm", "-r", "300", "-f", "2", "-singlefile", "-gray", pdf, picture));
+        string read = Ran("zbarimg", "--quiet", "--nodbus", "--raw", picture + ".pgm");
+        // The decoder ends its output with a line feed of its own.
+        return read[..^1];
+    }
+
+    private static string Ran(string program, params string[] args)
+    {
+        using Process process = Process.Start(new ProcessStartInfo(program, args) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        Task<string> error = process.StandardError.ReadToEndAsync();
+        string output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        Assert.True(process.ExitCode == 0, $"{program} ended with {process.ExitCode}: {error.Result}");
+        return output;
+    }
+}
