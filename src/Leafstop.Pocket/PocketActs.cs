@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Planning;
 using Leafstop.Pocket.Data;
@@ -107,6 +108,13 @@ internal static class PocketActs
             case "print" when first == "asked":
                 (s.PrintWidth, s.PrintDistance) = (null, null);
                 break;
+            case "card":
+                TakeOver(page, value);
+                break;
+            case "uncard":
+                Forget(s);
+                (s.Card, s.Limits) = ("", "");
+                break;
             case "own" when first == "none":
                 (s.OwnClean, s.OwnStretch) = (null, null);
                 break;
@@ -153,6 +161,18 @@ internal static class PocketActs
         s.Polariser = !row.After.FiltersOn.IsEmpty;
         if (row.What == GiveUpKind.SmallerPrint && row.After.Print is { } print)
             (s.PrintWidth, s.PrintDistance) = (print.WidthMm, print.ViewingDistanceMm);
+    }
+
+    private static void TakeOver(PocketPage page, string text)
+    {
+        if (!CardText.TryParse(text, out CardText? card, out string why))
+        {
+            page.Remark = text.Trim().Length == 0 ? "Paste the text of the card's code first." : why;
+            return;
+        }
+        PocketState s = page.State;
+        Forget(s);
+        (s.Card, s.Camera, s.Limits) = (card!.ToString(), CardEntry.NameOf(card), "");
     }
 
     private static void TakeBack(PocketState s)

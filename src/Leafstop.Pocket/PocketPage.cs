@@ -24,6 +24,7 @@ internal sealed class PocketPage
 
     private ExposurePlan? _plan;
     private string _refusal = "";
+    private (string Text, PocketCamera? Camera) _card = ("", null);
 
     public PocketPage(PocketData data, PocketState state)
     {
@@ -48,11 +49,21 @@ internal sealed class PocketPage
     public ShutterTime Shutter => ShutterTime.FromSeconds(State.Shutter);
 
     /// <summary>The camera that is meant; null when the page knows none and no numbers were typed in.</summary>
-    public PocketCamera? Camera => State.Camera == OwnName && Own is { } own ? own
-        : Data.Cameras.FirstOrDefault(c => c.Name == State.Camera) ?? Data.Cameras.FirstOrDefault() ?? Own;
+    public PocketCamera? Camera => Cameras.FirstOrDefault(c => c.Name == State.Camera) ?? Cameras.FirstOrDefault();
 
-    /// <summary>Every camera there is to choose from.</summary>
-    public IEnumerable<PocketCamera> Cameras => Own is { } own ? Data.Cameras.Append(own) : Data.Cameras;
+    /// <summary>Every camera there is to choose from: those that were written in, that of a card, the person's own numbers.</summary>
+    public IEnumerable<PocketCamera> Cameras => Data.Cameras.Concat(((PocketCamera?[])[CardCamera, Own]).OfType<PocketCamera>());
+
+    /// <summary>The camera of the card that was taken over; null when none was.</summary>
+    public PocketCamera? CardCamera
+    {
+        get
+        {
+            if (_card.Text != State.Card)
+                _card = (State.Card, CardEntry.Camera(State.Card));
+            return _card.Camera;
+        }
+    }
 
     public Iso BaseIso => Camera?.BaseIso ?? Iso.FromSpeed(State.OwnBase);
 

@@ -63,6 +63,9 @@ internal sealed class PocketState
     /// <summary>What stood before it was tried.</summary>
     public PocketBefore? Before { get; set; }
 
+    /// <summary>The text of a card that was taken over; empty when none was.</summary>
+    public string Card { get; set; } = "";
+
     public double? OwnClean { get; set; }
     public double? OwnStretch { get; set; }
     public double OwnBase { get; set; } = 100;

@@ -22,6 +22,7 @@ internal static class PocketStateText
         json.WriteString("place", s.Place);
         json.WriteString("leaves", s.Leaves);
         json.WriteString("trial", s.Trial);
+        json.WriteString("card", s.Card);
         json.WriteString("site", s.Site.ToString());
         json.WriteBoolean("polariser", s.Polariser);
         json.WriteBoolean("depthOn", s.DepthOn);
@@ -133,6 +134,7 @@ internal static class PocketStateText
         s.Clicks = (int)(e.Within("clicks", 0, 50) ?? 0);
         s.OwnClean = e.Within("ownClean", 1, 1e7);
         s.OwnStretch = e.Within("ownStretch", 1, 1e7);
+        s.Card = e.Text("card");
         s.OwnBase = e.Within("ownBase", 1, 100_000) ?? 100;
         s.OwnPrint = e.Within("ownPrint", 10, 100_000) ?? fresh.OwnPrint;
         s.OwnDistance = e.Within("ownDistance", 10, 100_000) ?? fresh.OwnDistance;

@@ -7,8 +7,6 @@ using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
-using NodaTime;
-using NodaTime.Text;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -180,7 +178,7 @@ internal static class CameraText
 
     private static string Day(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    private static string Day(LocalDate day) => LocalDatePattern.Iso.Format(day);
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static string Times(KeptCamera camera) => camera.Measurements.Length > 1 ? $", {camera.Measurements.Length} times in all" : "";
 

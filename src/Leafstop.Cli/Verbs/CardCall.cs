@@ -137,7 +137,7 @@ internal sealed class CardCall
             CleanRange = isOwn ? own!.CleanRange : null,
             StretchRange = isOwn ? own!.StretchRange : null,
             Print = print,
-            MadeOn = new LocalDate(today.Year, today.Month, today.Day),
+            MadeOn = new DateOnly(today.Year, today.Month, today.Day),
         };
         return text;
     }
@@ -150,7 +150,7 @@ internal sealed class CardCall
             Name = camera.Name,
             Camera = newest.Camera with { BodyFingerprint = null },
             BaseIso = Iso.FromMarking(100),
-            MeasuredOn = new LocalDate(day.Year, day.Month, day.Day),
+            MeasuredOn = new DateOnly(day.Year, day.Month, day.Day),
             Levels =
             [
                 .. PlanLimits.MeteredLevels(newest).DistinctBy(l => l.Iso.Speed).OrderBy(l => l.Iso)
@@ -158,7 +158,7 @@ internal sealed class CardCall
             ],
             Steps = [.. newest.GainSteps.Select(s => new CardStep(s.Below, s.Above))],
             Print = new PrintCondition(600, 600),
-            MadeOn = new LocalDate(day.Year, day.Month, day.Day),
+            MadeOn = new DateOnly(day.Year, day.Month, day.Day),
         };
     }
 

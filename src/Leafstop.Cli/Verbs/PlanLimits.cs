@@ -7,7 +7,6 @@ using Leafstop.Core.Viewing;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
-using NodaTime;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -99,13 +98,13 @@ internal static class PlanLimits
 /// <param name="JudgedOn">The day; null when it is not known.</param>
 /// <param name="CleanRange">How sure the clean limit is; null when that is not known.</param>
 /// <param name="StretchRange">How sure the stretch limit is; null when that is not known.</param>
-internal sealed record OwnLimits(NoiseLimits Limits, LocalDate? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange)
+internal sealed record OwnLimits(NoiseLimits Limits, DateOnly? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange)
 {
     /// <summary>Those of a judging that speaks.</summary>
     public static OwnLimits Of(KeptJudging judging)
     {
         DateTime day = judging.JudgedAt.UtcDateTime;
-        return new OwnLimits(judging.ToLimits()!, new LocalDate(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch));
+        return new OwnLimits(judging.ToLimits()!, new DateOnly(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch));
     }
 
     private static LimitRange? Range(QuestionReading reading) => reading is { Low: { } low, High: { } high } ? new LimitRange(low, high) : null;

@@ -3,8 +3,6 @@ using System.Globalization;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
-using NodaTime.Text;
 
 namespace Leafstop.Core.Card;
 
@@ -54,7 +52,7 @@ internal sealed class CardReading
     {
         CameraIdentity camera = Camera();
         PrintCondition print = Print(CardWords.Print, Needed(CardWords.Print));
-        (NoiseLimits? limits, LimitRange? clean, LimitRange? stretch, LocalDate? judged) = Limits(camera, print);
+        (NoiseLimits? limits, LimitRange? clean, LimitRange? stretch, DateOnly? judged) = Limits(camera, print);
         string name = Needed(CardWords.Camera);
         return new CardText
         {
@@ -83,7 +81,7 @@ internal sealed class CardReading
             : throw Wrong(CardWords.Pixels, text, "is written such as 8256x5504 2x2 14: pixels, mosaic, bits");
     }
 
-    private (NoiseLimits?, LimitRange?, LimitRange?, LocalDate?) Limits(CameraIdentity camera, PrintCondition print)
+    private (NoiseLimits?, LimitRange?, LimitRange?, DateOnly?) Limits(CameraIdentity camera, PrintCondition print)
     {
         if (Rest(CardWords.Limits) is not { } text)
             return (null, null, null, null);
@@ -132,10 +130,11 @@ internal sealed class CardReading
 
     private static Iso Marked(string word, string text) => Positive(text) is { } speed ? Iso.FromMarking(speed) : throw Wrong(word, text, "is an ISO such as 800");
 
-    private static LocalDate Day(string word, string text)
+    private static DateOnly Day(string word, string text)
     {
-        ParseResult<LocalDate> day = LocalDatePattern.Iso.Parse(text);
-        return day.Success ? day.Value : throw Wrong(word, text, "is a day such as 2026-03-01");
+        return DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day)
+            ? day
+            : throw Wrong(word, text, "is a day such as 2026-03-01");
     }
 
     private static T Choice<T>(string word, ImmutableArray<(T Value, string Word)> words, string text) where T : struct, Enum

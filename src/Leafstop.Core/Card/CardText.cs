@@ -3,13 +3,12 @@ using System.Text;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Card;
 
 /// <summary>What the code on a pocket card says: a camera, its limits with their five tags, the print and the day, as a short text. Described in docs/card-text.md.</summary>
 /// <remarks>It holds what a plan needs and no more: no intervals of the measured noise, no frames, no single answers, no number of the body. Whoever reads it back has not got
-/// those, and may not make them up. Two are equal when their texts are.</remarks>
+/// those, and may not make them up. Two are equal when their texts are. Days are those of the platform: the pocket page carries this code, and the date library would make it a third larger.</remarks>
 public sealed record CardText
 {
     /// <summary>What the text begins with, before its version.</summary>
@@ -31,7 +30,7 @@ public sealed record CardText
     public required Iso BaseIso { get; init; }
 
     /// <summary>The day on which the levels were measured; null when they were not, or it is not known.</summary>
-    public LocalDate? MeasuredOn { get; init; }
+    public DateOnly? MeasuredOn { get; init; }
 
     /// <summary>The noise at each ISO, lowest first; empty when it is not known.</summary>
     public ImmutableArray<CardLevel> Levels { get; init; } = [];
@@ -43,7 +42,7 @@ public sealed record CardText
     public NoiseLimits? Limits { get; init; }
 
     /// <summary>The day of the judging; null when nothing was judged.</summary>
-    public LocalDate? JudgedOn { get; init; }
+    public DateOnly? JudgedOn { get; init; }
 
     /// <summary>How sure the clean limit is; null when that is not known.</summary>
     public LimitRange? CleanRange { get; init; }
@@ -55,7 +54,7 @@ public sealed record CardText
     public required PrintCondition Print { get; init; }
 
     /// <summary>The day on which the card was made.</summary>
-    public required LocalDate MadeOn { get; init; }
+    public required DateOnly MadeOn { get; init; }
 
     /// <summary>Length of the text in bytes of UTF-8.</summary>
     public int Bytes => Encoding.UTF8.GetByteCount(ToString());

@@ -3,8 +3,6 @@ using System.Text;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Text;
-using NodaTime;
-using NodaTime.Text;
 
 namespace Leafstop.Core.Card;
 
@@ -69,7 +67,7 @@ internal static class CardWriting
     private static string OneLine(string text) =>
         string.Join(' ', string.Concat(text.Select(c => char.IsControl(c) || c is '\u2028' or '\u2029' ? ' ' : c)).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
-    private static string Day(LocalDate day) => LocalDatePattern.Iso.Format(day);
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static string Print(PrintCondition print) => $"{Written.RoundTrip(print.WidthMm)} {Written.RoundTrip(print.ViewingDistanceMm)}";
 

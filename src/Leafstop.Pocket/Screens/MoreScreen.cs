@@ -24,7 +24,7 @@ internal static class MoreScreen
             ("go:print", "Print", print),
             ("go:camera", "Camera", camera),
             ("go:look", "Hand and eye", $"{(s.LeftHand ? "left" : "right")} hand, {(s.Sun ? "day" : "night")}"),
-            ("go:card", "From a card", "its limits, by hand"),
+            ("go:card", "From a card", "camera and limits"),
         ];
         StringBuilder set = new("<div class=\"grid two\">");
         foreach ((string act, string words, string note) in doors)

@@ -5,14 +5,13 @@ using Leafstop.Core.Card;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Tests.Card;
 
 public sealed class CardTextTests
 {
     private static readonly Gen<double> Positive = Gen.Double[-6.0, 6.0].Select(e => Math.Pow(10, e));
-    private static readonly Gen<LocalDate> Days = Gen.Int[0, 60000].Select(d => new LocalDate(1970, 1, 1).PlusDays(d));
+    private static readonly Gen<DateOnly> Days = Gen.Int[0, 60000].Select(d => new DateOnly(1970, 1, 1).AddDays(d));
     private static readonly Gen<string> Names = Gen.String[Gen.Char["abcXYZ 0189-./:*()'\"éßøЖ日"], 1, 30].Select(s => "n" + string.Join(' ', s.Split(' ', StringSplitOptions.RemoveEmptyEntries)));
     private static readonly Gen<Iso> Isos = Gen.OneOf(Gen.Int[0, 36].Select(t => Iso.FromSpeed(100 * Math.Pow(2, t / 3.0))), Gen.Double[0.5, 1e6].Select(Iso.FromSpeed));
     private static readonly Gen<PrintCondition> Prints = Gen.Select(Gen.Double[10, 9999], Gen.Double[10, 9999]).Select(p => new PrintCondition(p.Item1, p.Item2));
@@ -44,14 +43,14 @@ public sealed class CardTextTests
         Name = "Body A",
         Camera = new CameraIdentity { Make = "Invented", Model = "Body A", Width = 8256, Height = 5504, Mosaic = "2x2", Bits = 14 },
         BaseIso = Iso.FromMarking(100),
-        MeasuredOn = new LocalDate(2026, 3, 1),
+        MeasuredOn = new DateOnly(2026, 3, 1),
         Levels = [Level(100, 3.255, 3.6, 50000), Level(400, 0.8138, 3.1, 12500), Level(500, 0.6459, 1.6, 9921), Level(6400, 0.05086, 1.25, 781.2)],
         Steps = [new CardStep(Iso.FromSpeed(400), Iso.FromSpeed(500))],
         Limits = NoiseLimits.Of(Iso.FromMarking(800), Iso.FromMarking(3200), new LimitTags("Invented Body A, 14-bit raw, 8256 pixels across", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None), LimitOrigin.Judged),
-        JudgedOn = new LocalDate(2026, 10, 3),
+        JudgedOn = new DateOnly(2026, 10, 3),
         CleanRange = new LimitRange(Iso.FromMarking(640), Iso.FromMarking(1000)),
         Print = new PrintCondition(600, 600),
-        MadeOn = new LocalDate(2026, 11, 26),
+        MadeOn = new DateOnly(2026, 11, 26),
     };
 
     // The text is a contract: this is the page docs/card-text.md shows.

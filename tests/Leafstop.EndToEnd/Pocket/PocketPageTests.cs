@@ -1,5 +1,9 @@
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
+using Leafstop.Core.Card;
+using Leafstop.Core.Quantities;
+using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
 using Microsoft.Playwright;
 
 namespace Leafstop.EndToEnd.Pocket;
@@ -47,6 +51,43 @@ public sealed class PocketPageTests(Chromium chromium, PocketFiles files) : ICla
         Assert.Matches("Without it ISO\\s180, dial 200", all);
         Assert.Contains("foam has about 1/4 stop left. Check the highlights.", all, StringComparison.Ordinal);
         Assert.Equal("f/11", await page.Text("button.val[data-act^='go:pick:aperture:'] .out"));
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    [Fact]
+    public async Task Camera_and_limits_are_taken_over_from_the_text_of_a_card()
+    {
+        PrintCondition print = new(600, 600);
+        CardText card = new()
+        {
+            Name = "Second body",
+            Camera = new CameraIdentity { Make = "", Model = "Invented Body B", Width = 6000, Height = 4000, Mosaic = "2x2", Bits = 14 },
+            BaseIso = Iso.FromMarking(200),
+            Limits = NoiseLimits.Of(Iso.FromMarking(1000), Iso.FromMarking(4000), new LimitTags("Invented Body B, 14-bit raw, 6000 pixels across", print, ToneKind.Smooth, NoiseTreatment.None), LimitOrigin.Judged),
+            JudgedOn = new DateOnly(2026, 11, 2),
+            Print = print,
+            MadeOn = new DateOnly(2026, 11, 3),
+        };
+        PocketScreen page = await Open(files.Given);
+        await page.Page.EvaluateAsync("leafstop.press('go:card')");
+        ILocator field = page.Page.Locator("#card"), take = page.Page.Locator("[data-act=card]");
+
+        // Damaged on the way: said, and what was there stays.
+        await field.FillAsync(card.ToString().Replace("1000", "1250", StringComparison.Ordinal));
+        await take.TapAsync();
+        Assert.DoesNotContain("from its card", await page.Verdict, StringComparison.Ordinal);
+
+        await field.FillAsync(card.ToString());
+        await take.TapAsync();
+        Assert.Equal("Second body, from its card.", await page.Verdict);
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        await page.Page.EvaluateAsync("leafstop.press('go:camera')");
+        Assert.Equal("Second body, from its card, base 200.", await page.Verdict);
+        string all = await page.Main();
+        Assert.Contains("Clean 1000, stretch 4000", all, StringComparison.Ordinal);
+        Assert.Contains("your own, judged 2 November 2026", all, StringComparison.Ordinal);
         Assert.Empty(page.Asked);
         await page.Close();
     }

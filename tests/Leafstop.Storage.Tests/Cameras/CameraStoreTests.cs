@@ -2,7 +2,6 @@ using Leafstop.Core.Card;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
-using NodaTime;
 
 namespace Leafstop.Storage.Tests.Cameras;
 
@@ -153,6 +152,6 @@ public sealed class CameraStoreTests : IDisposable
         BaseIso = Iso.FromMarking(100),
         Levels = [new CardLevel(Iso.FromSpeed(100), new NoiseModel(3.052, 3.6, 50000))],
         Print = new PrintCondition(600, 600),
-        MadeOn = new LocalDate(2026, 11, 26),
+        MadeOn = new DateOnly(2026, 11, 26),
     };
 }

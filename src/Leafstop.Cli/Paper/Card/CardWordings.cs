@@ -4,7 +4,6 @@ using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Cli.Paper.Card;
 
@@ -71,10 +70,10 @@ internal static class CardWordings
         : Whose(card);
 
     /// <summary>"3 October 2026".</summary>
-    public static string Day(LocalDate day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
     /// <summary>"3 Oct 2026".</summary>
-    public static string ShortDay(LocalDate day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string ShortDay(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
 
     /// <summary>True where the limits are known well enough for a whole rule; else the rule is broken.</summary>
     public static bool AreOwn(NoiseLimits limits) => limits.Origin != LimitOrigin.WorkedOut && limits.Shifts.IsEmpty;
@@ -88,7 +87,7 @@ internal static class CardWordings
         return gap.Value >= -Core.Quantities.Stops.Hair ? gap : null;
     }
 
-    private static string On(LocalDate? day) => day is { } d ? $" on {Day(d)}" : "";
+    private static string On(DateOnly? day) => day is { } d ? $" on {Day(d)}" : "";
 
     private static string Dial(Iso? exact, Iso? dial) => exact is null ? "unknown" : dial!.ToDisplay();
 

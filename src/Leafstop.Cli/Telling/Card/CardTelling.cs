@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
@@ -105,7 +106,7 @@ internal static class CardTelling
         Number(json, "stretchDial", limits.StretchDial?.Speed);
         json.WriteString("how", Camel(limits.Origin));
         json.WriteBoolean("converted", !limits.Shifts.IsEmpty);
-        json.WriteString("judgedOn", card.Text.JudgedOn is { } day ? NodaTime.Text.LocalDatePattern.Iso.Format(day) : null);
+        json.WriteString("judgedOn", card.Text.JudgedOn is { } day ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : null);
         json.WriteEndObject();
     }
 
