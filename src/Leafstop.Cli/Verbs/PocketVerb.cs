@@ -102,10 +102,21 @@ internal static class PocketVerb
         List<PocketLimitsEntry> limits = [];
         if (own is not null)
             limits.Add(new PocketLimitsEntry(NoiseLimits.Of(own.Clean, own.Stretch, own.Tags with { Body = camera.Name }, LimitOrigin.Given), null, ""));
+        // As plan does: what was judged of another raw setting, or in a tone that no rule leads from, says nothing here.
+        LimitUse use = new() { Body = camera.Body.ToWords(), Print = print };
+        KeptJudging? first = PlanLimits.Judged(camera, use, folder);
+        if (first?.ToLimits()?.ForUse(use).Refusal is { } why)
+        {
+            remarks.Add(why);
+            first = null;
+        }
         // The one that plan starts from comes first.
-        KeptJudging? first = PlanLimits.Judged(camera, new LimitUse { Body = camera.Body.ToWords(), Print = print }, folder);
         foreach (KeptJudging judging in new JudgementStore(new DataFile(folder)).Speaking(camera.Name).OrderByDescending(j => first is not null && j.IsSameAs(first)))
-            limits.Add(new PocketLimitsEntry(judging.ToLimits()!, judging, ""));
+        {
+            NoiseLimits judged = judging.ToLimits()!;
+            if (judged.ForUse(use).Refusal is null)
+                limits.Add(new PocketLimitsEntry(judged, judging, ""));
+        }
         if (PlanLimits.FromCard(camera) is { } carried)
             limits.Add(new PocketLimitsEntry(carried.Limits, null, ""));
         if ((print ?? first?.Result.Tags.Print) is not { } asked)

@@ -74,7 +74,7 @@ public sealed class PocketFiles : IDisposable
             Findings = [],
         };
         new CameraStore(file).Keep("Body A", [KeptMeasurement.Of(bench, morning)]);
-        LimitTags tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
+        LimitTags tags = new("Invented Body A, 14-bit raw, 8256 pixels across", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
         JudgementStore store = new(file);
         store.Keep("Body A", Judged(1, morning.AddDays(1), tags));
         store.Keep("Body A", Judged(2, morning.AddDays(2), tags with { Tone = ToneKind.Textured }));
