@@ -10,7 +10,6 @@ using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage.Cameras;
-using NodaTime;
 
 namespace Leafstop.Cli.Verbs;
 
