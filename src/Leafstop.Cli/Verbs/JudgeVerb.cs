@@ -67,7 +67,9 @@ internal static class JudgeVerb
                 further.Add($"Not kept: no camera '{camera}' is. Measure it with leafstop measure DIR --save \"{camera}\" and type the answers in again.");
                 return false;
             }
-            further.Add($"Kept with '{camera}'. leafstop plan uses these limits for this print from now on.");
+            further.Add(judging.Result.HasLimits
+                ? $"Kept with '{camera}'. leafstop plan uses what was found for this print from now on."
+                : $"The answers are kept with '{camera}'; they tell no limit, so leafstop plan goes on as before.");
             if (before is not null)
                 further.AddRange(JudgingComparison.Of(before.Result, judging.Result).ToSentences());
             return true;

@@ -9,8 +9,8 @@ using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
-using Leafstop.Storage.Kit;
 using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Kit;
 using Leafstop.Storage.Places;
 
 namespace Leafstop.Cli.Verbs;

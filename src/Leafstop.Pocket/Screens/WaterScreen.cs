@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text;
-using Leafstop.Core.Motion;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Exposure;
+using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
+using Leafstop.Core.Quantities;
 
 namespace Leafstop.Pocket.Screens;
 

@@ -237,7 +237,7 @@ public sealed class PocketPageTests(Chromium chromium, PocketFiles files) : ICla
         Assert.Matches("Clean (640|800|1000), for 60.cm at 60.cm, smooth tones. measured", await page.Main());
         await page.Page.EvaluateAsync("() => leafstop.press('go:camera')");
         string camera = (await page.Main()).Replace('\u00A0', ' ');
-        Assert.Contains("Body A, 14-bit raw, print 60 cm seen from 60 cm, smooth tones, no noise reduction; your own, judged 2 March 2026. measured", camera, StringComparison.Ordinal);
+        Assert.Contains("Invented Body A, 14-bit raw, 8256 pixels across, print 60 cm seen from 60 cm, smooth tones, no noise reduction; your own, judged 2 March 2026. measured", camera, StringComparison.Ordinal);
         await page.Tap("Other limits");
         Assert.Contains("textured tones", await page.Main(), StringComparison.Ordinal);
         await page.Tap("Other limits");
