@@ -42,6 +42,33 @@ public sealed class LinearPicture
         })]);
     }
 
+    /// <summary>As bright once light below black is cut as it is before: each channel is moved by a constant, so that the mean of what is left is the mean that it had.</summary>
+    /// <remarks>
+    /// <para>A display has no light below black. Where noise is as strong as the light of a deep dark, the cut takes its lower half away and the place gets brighter with its noise: pictures that were matched
+    /// in linear light would tell their ISO by brightness. A picture without light below black stays as it is.</para>
+    /// <para>Known error: the cut makes the grain of such a place weaker than it is in linear light, as it does in every picture that is shown. A mean at or below black becomes black.</para>
+    /// </remarks>
+    public LinearPicture CutAtBlack() => new(Width, Height, [.. Channels.Select(CutAtBlack)]);
+
+    private static float[] CutAtBlack(float[] channel)
+    {
+        if (!channel.Any(v => v < 0)) return channel;
+        double mean = 0;
+        foreach (float v in channel) mean += v;
+        mean /= channel.Length;
+        // Nothing, or all of the mean, is taken off: the place in between is found by halving.
+        double low = Math.Min(0, mean) - channel.Max(), high = 0;
+        for (int i = 0; i < 40; i++)
+        {
+            double middle = (low + high) / 2, left = 0;
+            foreach (float v in channel) left += Math.Max(0, v + middle);
+            if (left / channel.Length > mean) high = middle;
+            else low = middle;
+        }
+
+        return [.. channel.Select(v => (float)Math.Max(0, v + high))];
+    }
+
     /// <summary>For display in 8 bits: sRGB, red, green and blue side by side, row by row; grey three times over. Cut at black and white, rounded, not dithered.</summary>
     public byte[] Bytes()
     {

@@ -90,11 +90,11 @@ public sealed class DevelopedCrop
         return scale.Apply(Interpolated(Mixed(mix)).In(_recipe.Colour));
     }
 
-    /// <summary>The crop as a PNG file, sRGB, eight bits a channel; <see cref="LinearPicture.Words"/> gives sixteen.</summary>
+    /// <summary>The crop as a PNG file, sRGB, eight bits a channel, as bright after the cut at black as before it (<see cref="LinearPicture.CutAtBlack"/>).</summary>
     /// <param name="mix">One frame or a mix of both.</param>
     /// <param name="scale">Pixel for pixel, or the scale of a print.</param>
     /// <exception cref="InvalidOperationException">A mix is asked for of a single frame.</exception>
-    public byte[] Png(PairMix mix, PrintScale scale) => PicturePng.Of(Linear(mix, scale));
+    public byte[] Png(PairMix mix, PrintScale scale) => PicturePng.Of(Linear(mix, scale).CutAtBlack());
 
     /// <summary>Variance of the luminance noise of one frame in linear light, from the difference of the pair: half the variance of the difference. Null without a pair.</summary>
     /// <param name="scale">Scale at which it is looked at.</param>
