@@ -3,6 +3,7 @@ using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 using NodaTime;
+using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling;
 
@@ -147,12 +148,4 @@ internal static class LightJson
 
     // Degrees went through radians and back; ten decimals hide that and nothing else.
     private static void Degrees(Utf8JsonWriter json, string name, Angle? angle) => Number(json, name, angle is { } a ? Math.Round(a.Degrees, 10) : null);
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number)
-            json.WriteNumber(name, number);
-        else
-            json.WriteNull(name);
-    }
 }

@@ -6,6 +6,7 @@ using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling;
 
@@ -80,8 +81,8 @@ internal static class PlanJson
     private static void WriteSpare(Utf8JsonWriter json, GapAnswer answer)
     {
         json.WriteStartObject("spare");
-        WriteOrNull(json, "cleanStops", answer.SpareToClean?.Value);
-        WriteOrNull(json, "stretchStops", answer.SpareToStretch?.Value);
+        Number(json, "cleanStops", answer.SpareToClean?.Value);
+        Number(json, "stretchStops", answer.SpareToStretch?.Value);
         json.WriteEndObject();
     }
 
@@ -106,10 +107,10 @@ internal static class PlanJson
             return;
         }
         json.WriteStartObject("limits");
-        WriteOrNull(json, "cleanIso", limits.Clean?.Speed);
-        WriteOrNull(json, "cleanDial", limits.CleanDial?.Speed);
-        WriteOrNull(json, "stretchIso", limits.Stretch?.Speed);
-        WriteOrNull(json, "stretchDial", limits.StretchDial?.Speed);
+        Number(json, "cleanIso", limits.Clean?.Speed);
+        Number(json, "cleanDial", limits.CleanDial?.Speed);
+        Number(json, "stretchIso", limits.Stretch?.Speed);
+        Number(json, "stretchDial", limits.StretchDial?.Speed);
         json.WriteString("how", Camel(limits.Origin));
         json.WriteString("body", limits.Tags.Body);
         WritePrint(json, "print", limits.Tags.Print);
@@ -229,7 +230,7 @@ internal static class PlanJson
         if (scene.Depth is { } depth && plan.Print is { } print)
         {
             json.WriteStartObject("depth");
-            WriteOrNull(json, "focusMm", depth.Demand.Focus.Finite?.Millimetres);
+            Number(json, "focusMm", depth.Demand.Focus.Finite?.Millimetres);
             json.WriteNumber("blurOnPrintMm", depth.BlurOnPrint(scene.Aperture, print, scene.WidthKept).Millimetres);
             json.WriteNumber("allowedOnPrintMm", depth.AllowedOnPrint(print).Millimetres);
             json.WriteBoolean("holds", depth.Holds(scene.Aperture, print, scene.WidthKept));
@@ -244,8 +245,8 @@ internal static class PlanJson
         {
             json.WriteStartObject("water");
             json.WriteNumber("streakPercent", water.Streak(scene.Shutter).Percent);
-            WriteOrNull(json, "shortestSeconds", water.Wanted?.Shortest.Seconds);
-            WriteOrNull(json, "longestSeconds", water.Wanted?.Longest.Seconds);
+            Number(json, "shortestSeconds", water.Wanted?.Shortest.Seconds);
+            Number(json, "longestSeconds", water.Wanted?.Longest.Seconds);
             json.WriteString("asked", water.Name);
             json.WriteEndObject();
         }
@@ -261,8 +262,8 @@ internal static class PlanJson
             json.WriteNumber("peakSpeedFactor", leaves.Peak.Factor);
             json.WriteNumber("smearOnPrintMm", smear.OnPrint.Millimetres);
             json.WriteNumber("allowedOnPrintMm", smear.Print.AllowedOnPrint.Millimetres);
-            WriteOrNull(json, "holdingSeconds", leaves.Holding(on, scene.WidthKept).Exact?.Seconds);
-            WriteOrNull(json, "holdingInLullSeconds", leaves.HoldingInLull(on, scene.WidthKept).Exact?.Seconds);
+            Number(json, "holdingSeconds", leaves.Holding(on, scene.WidthKept).Exact?.Seconds);
+            Number(json, "holdingInLullSeconds", leaves.HoldingInLull(on, scene.WidthKept).Exact?.Seconds);
             json.WriteString("how", Camel(leaves.How));
             WriteTrial(json, scene.Trial);
             json.WriteEndObject();
@@ -284,20 +285,10 @@ internal static class PlanJson
         json.WriteStartObject("trial");
         json.WriteNumber("kept", trial.Kept);
         json.WriteNumber("frames", trial.Frames);
-        WriteOrNull(json, "moreFrames", more.Best);
-        WriteOrNull(json, "moreFramesFewest", more.Fewest);
-        WriteOrNull(json, "moreFramesMost", more.Most);
+        Number(json, "moreFrames", more.Best);
+        Number(json, "moreFramesFewest", more.Fewest);
+        Number(json, "moreFramesMost", more.Most);
         json.WriteNumber("chanceAtMost", trial.High.Share);
         json.WriteEndObject();
     }
-
-    private static void WriteOrNull(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number)
-            json.WriteNumber(name, number);
-        else
-            json.WriteNull(name);
-    }
-
-    private static string Camel<T>(T value) where T : struct, Enum => JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
 }

@@ -109,14 +109,11 @@ internal sealed class CardCall
 
     private CardText TextOf(KeptCamera camera)
     {
-        OwnLimits? own = Given(camera) ?? PlanLimits.Own(camera, Asked(), _say.DataFolder(_call));
+        (OwnLimits? own, string? why) = Given(camera) is { } given ? (given, null) : PlanLimits.Own(camera, PlanLimits.UseOf(camera, Asked()), _say.DataFolder(_call));
+        if (why is not null)
+            _assumed.Add(why);
         PrintCondition print = Asked() ?? own?.Limits.Tags.Print ?? new PrintCondition(600, 600);
         NoiseLimits? limits = own?.Limits;
-        if (own is not null && limits!.ForUse(new LimitUse { Print = print }) is { Limits: null, Refusal: { } why })
-        {
-            _assumed.Add(why);
-            limits = null;
-        }
         if (limits is null && PlanLimits.Of(camera, print, LimitTone.MidGrey) is { } worked)
         {
             limits = worked.Limits;
@@ -125,16 +122,15 @@ internal sealed class CardCall
         }
         if (limits is null)
             _assumed.Add($"No limits of {camera.Name} are known for this print: judge a strip, or give them with --clean and --stretch.");
-        bool isOwn = own is not null && ReferenceEquals(limits, own.Limits);
         DateTime today = _say.Clock.GetLocalNow().Date;
         CardText text = (camera.Newest is { } newest ? Measured(camera, newest) : camera.NewestCard!.Card) with
         {
             Name = camera.Name,
             BaseIso = ReadBase(camera),
             Limits = limits,
-            JudgedOn = isOwn ? own!.JudgedOn : null,
-            CleanRange = isOwn ? own!.CleanRange : null,
-            StretchRange = isOwn ? own!.StretchRange : null,
+            JudgedOn = own?.JudgedOn,
+            CleanRange = own?.CleanRange,
+            StretchRange = own?.StretchRange,
             Print = print,
             MadeOn = new DateOnly(today.Year, today.Month, today.Day),
         };
@@ -163,7 +159,7 @@ internal sealed class CardCall
 
     private Iso ReadBase(KeptCamera camera)
     {
-        if (_written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000") is { } given)
+        if (LimitReading.Base(_written) is { } given)
             return given;
         if (PlanLimits.BaseIso(camera) is { } known)
             return known;
@@ -174,16 +170,9 @@ internal sealed class CardCall
     /// <summary>The limits of the call, which go before all others; null when it has none.</summary>
     private OwnLimits? Given(KeptCamera camera)
     {
-        Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
         PrintCondition? own = PrintOf(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
-        if (clean is null)
-        {
-            return (stretch is not null ? PlanOptions.Stretch : own is not null ? PlanOptions.LimitPrint : null) is { } alone
-                ? throw Refusal.WrongCall($"{alone.Name} needs --clean: give your clean limit too.")
-                : null;
-        }
-        if (stretch is not null && stretch < clean)
-            throw Refusal.WrongCall($"--stretch {stretch.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
+        if (LimitReading.Given(_written, PlanOptions.LimitPrint, PlanOptions.LimitDistance) is not var (clean, stretch))
+            return null;
         LimitTags tags = new(camera.Body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
         return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null);
     }
@@ -193,11 +182,7 @@ internal sealed class CardCall
     /// <summary>A print, where width or distance is written; the other is 60 cm then.</summary>
     private PrintCondition? PrintOf(Option<string?> width, Option<string?> distance)
     {
-        const string Range = "write a length from 1 cm to 100 m, such as 60cm";
-        Length? w = _written.Struct<Length>(width, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range), d = _written.Struct<Length>(distance, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
+        Length? w = LimitReading.Side(_written, width), d = LimitReading.Side(_written, distance);
         return w is null && d is null ? null : new PrintCondition((w ?? Length.FromCentimetres(60)).Millimetres, (d ?? Length.FromCentimetres(60)).Millimetres);
     }
-
-    private Iso? ReadIso(Option<string?> option) =>
-        _written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
 }

@@ -56,7 +56,7 @@ internal sealed class PlanCall
     {
         FNumber? aperture = _written.Marked<FNumber>(PlanOptions.Aperture, FNumber.TryParse, f => f.Ratio is >= 0.5 and <= 256, "no lens opens wider than f/0.5 or closes beyond f/256");
         ShutterTime? shutter = _written.Marked<ShutterTime>(PlanOptions.Shutter, ShutterTime.TryParse, t => t.Seconds is >= 1e-5 and <= 86400, "write a time from 1/100000 s to a day (86400 s)");
-        PrintCondition? print = ReadPrint(PlanOptions.Print, PlanOptions.Distance);
+        PrintCondition? print = LimitReading.Print(_written, PlanOptions.Print, PlanOptions.Distance);
         ToneKind? tone = ReadTone(PlanOptions.Tone);
         FindCamera();
         Iso baseIso = ReadBase();
@@ -175,7 +175,7 @@ internal sealed class PlanCall
 
     private Iso ReadBase()
     {
-        if (_written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000") is { } given)
+        if (LimitReading.Base(_written) is { } given)
             return given;
         if (Camera is not null && PlanLimits.LowestIso(Camera) is { } lowest)
         {
@@ -193,65 +193,38 @@ internal sealed class PlanCall
 
     private NoiseLimits? ReadLimits(PrintCondition? print, ToneKind? tone, FNumber? aperture)
     {
-        Iso? clean = ReadIso(PlanOptions.Clean), stretch = ReadIso(PlanOptions.Stretch);
-        PrintCondition? own = ReadPrint(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
-        if (clean is null)
-        {
-            if (stretch is not null)
-                throw Refusal.WrongCall("--stretch needs --clean: give your clean limit too.");
-            if (new Option[] { PlanOptions.LimitPrint, PlanOptions.LimitDistance, PlanOptions.LimitFormat, PlanOptions.LimitTone }.FirstOrDefault(_written.Has) is { } alone)
-                throw Refusal.WrongCall($"{alone.Name} needs --clean: give your clean limit too.");
+        PrintCondition? own = LimitReading.Print(_written, PlanOptions.LimitPrint, PlanOptions.LimitDistance);
+        if (LimitReading.Given(_written, PlanOptions.LimitPrint, PlanOptions.LimitDistance, PlanOptions.LimitFormat, PlanOptions.LimitTone) is not var (clean, stretch))
             return CameraLimits(print, tone);
-        }
         if (own is null && print is null)
             throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
         if (own is null)
             _assumed.Add("Your limits are taken to hold for the print you ask; give --limit-print and --limit-distance where they do not.");
-        try
-        {
-            LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ReadTone(PlanOptions.LimitTone) ?? ToneKind.NotStated, NoiseTreatment.NotStated);
-            NoiseLimits limits = NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given);
-            if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange) is not { } from)
-                return limits;
-            FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange)
-                ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
-            if (aperture is not null)
-                _assumed.Add($"{aperture.ToDisplay()} on {to.ToDisplay()} has the depth of {LimitScaling.EqualDepth(aperture, to.Width, from.Width).ToDisplay()} on {from.ToDisplay()}.");
-            return limits.ForUse(new LimitUse { Format = (from.Width, to.Width) }).Limits;
-        }
-        catch (ArgumentException)
-        {
-            throw Refusal.WrongCall($"--stretch {stretch!.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
-        }
+        LimitTags tags = new(Camera is not null && _written.Has(PlanOptions.Camera) ? Camera.Name : "", own ?? print!, ReadTone(PlanOptions.LimitTone) ?? ToneKind.NotStated, NoiseTreatment.NotStated);
+        NoiseLimits limits = NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given);
+        if (_written.Class<FrameFormat>(PlanOptions.LimitFormat, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange) is not { } from)
+            return limits;
+        FrameFormat to = _written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange)
+            ?? throw Refusal.WrongCall("--limit-format needs --format: say what format you will use.");
+        if (aperture is not null)
+            _assumed.Add($"{aperture.ToDisplay()} on {to.ToDisplay()} has the depth of {LimitScaling.EqualDepth(aperture, to.Width, from.Width).ToDisplay()} on {from.ToDisplay()}.");
+        return limits.ForUse(new LimitUse { Format = (from.Width, to.Width) }).Limits;
     }
 
     private NoiseLimits? CameraLimits(PrintCondition? print, ToneKind? tone)
     {
         if (Camera is null)
             return null;
-        LimitUse asked = new() { Body = Camera.Body.ToWords(), Print = print, Tone = tone };
-        if (PlanLimits.Judged(Camera, asked, _say.DataFolder(_call)) is { } judged && judged.ToLimits() is { } own)
+        (OwnLimits? own, string? why) = PlanLimits.Own(Camera, PlanLimits.UseOf(Camera, print, tone), _say.DataFolder(_call));
+        if (why is not null)
+            _assumed.Add(why);
+        if (own is not null)
         {
-            // The criterion speaks where the person has not: another raw setting, a tone that no rule leads to.
-            if (own.ForUse(asked).Refusal is { } why)
-            {
-                _assumed.Add(why);
-            }
-            else
-            {
-                LimitTags tags = judged.Result.Tags;
-                _assumed.Add($"Limits of {Camera.Name} are your own, judged on {judged.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} for a print {Figures.Length(tags.Print.WidthMm)} wide seen from {Figures.Length(tags.Print.ViewingDistanceMm)}"
-                    + $"{(print is null || print == tags.Print ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
-                return own;
-            }
-        }
-        if (PlanLimits.FromCard(Camera) is { } card)
-        {
-            PrintCondition held = card.Limits.Tags.Print;
-            string day = card.JudgedOn is { } judgedOn ? $", judged on {judgedOn.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : "";
-            _assumed.Add($"Limits of {Camera.Name} are your own, from a card{day} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
+            PrintCondition held = own.Limits.Tags.Print;
+            string?[] from = [own.IsFromCard ? "from a card" : null, own.JudgedOn is { } day ? $"judged on {day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : null];
+            _assumed.Add($"Limits of {Camera.Name} are your own, {string.Join(", ", from.OfType<string>())} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
                 + $"{(print is null || print == held ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
-            return card.Limits;
+            return own.Limits;
         }
         if (print is null)
         {
@@ -279,27 +252,6 @@ internal sealed class PlanCall
             _ => throw Refusal.WrongCall($"{option.Name}: '{_call.GetValue(option)?.Trim()}' is no tone that is known here: write smooth, textured, mid-grey or shadows."),
         }
         : null;
-
-    private PrintCondition? ReadPrint(Option<string?> widthOption, Option<string?> distanceOption) => ReadPrint(_written, widthOption, distanceOption);
-
-    /// <summary>A print and its distance: both or none.</summary>
-    /// <exception cref="Refusal">One without the other, not readable, or out of range.</exception>
-    internal static PrintCondition? ReadPrint(WrittenOptions written, Option<string?> widthOption, Option<string?> distanceOption)
-    {
-        const string Range = "write a length from 1 cm to 100 m, such as 60cm";
-        Length? width = written.Struct<Length>(widthOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
-        Length? distance = written.Struct<Length>(distanceOption, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, Range);
-        return (width, distance) switch
-        {
-            (null, null) => null,
-            ({ } w, { } d) => new PrintCondition(w.Millimetres, d.Millimetres),
-            (null, _) => throw Refusal.WrongCall($"{distanceOption.Name} needs {widthOption.Name}: how wide is the print?"),
-            _ => throw Refusal.WrongCall($"{widthOption.Name} needs {distanceOption.Name}: from how far is it seen?"),
-        };
-    }
-
-    private Iso? ReadIso(Option<string?> option) =>
-        _written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
 
     private double? ReadTemperature()
     {

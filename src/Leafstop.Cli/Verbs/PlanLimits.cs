@@ -83,14 +83,26 @@ internal static class PlanLimits
     /// <summary>Base ISO: the lowest that was measured and is usable, else the card's, as an exact power; null when there is none.</summary>
     public static Iso? BaseIso(KeptCamera camera) => LowestIso(camera) is { } lowest ? Iso.FromMarking(lowest.Speed) : camera.NewestCard?.Card.BaseIso;
 
-    /// <summary>The person's own limits as a card that was read back has them; null when no card has any. What was judged here goes before them.</summary>
-    public static OwnLimits? FromCard(KeptCamera camera) => camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
-        ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange)
-        : null;
+    /// <summary>What limits of a camera are asked for: those of its body and raw setting as last measured.</summary>
+    public static LimitUse UseOf(KeptCamera camera, PrintCondition? print, ToneKind? tone = null) => new() { Body = camera.Body.ToWords(), Print = print, Tone = tone };
 
-    /// <summary>The person's own limits: by their judging, see <see cref="Judged"/>, else those of a card. Null when there are none.</summary>
-    public static OwnLimits? Own(KeptCamera camera, PrintCondition? print, string dataFolder) =>
-        Judged(camera, new LimitUse { Body = camera.Body.ToWords(), Print = print }, dataFolder) is { } judged ? OwnLimits.Of(judged) : FromCard(camera);
+    /// <summary>The person's own limits for a use: by their judging, see <see cref="Judged"/>, else those of a card that was read back. The criterion speaks where the person has not: another raw setting, a tone that no rule leads to.</summary>
+    /// <returns>The limits, for the print of their own tags, and the reason why others were refused; null for what there is not.</returns>
+    public static (OwnLimits? Own, string? Refusal) Own(KeptCamera camera, LimitUse use, string dataFolder)
+    {
+        OwnLimits? judged = Judged(camera, use, dataFolder) is { } judging ? OwnLimits.Of(judging) : null;
+        OwnLimits? carried = camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
+            ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange) { IsFromCard = true }
+            : null;
+        string? refusal = null;
+        foreach (OwnLimits own in ((OwnLimits?[])[judged, carried]).OfType<OwnLimits>())
+        {
+            if (own.Limits.ForUse(use).Refusal is not { } why)
+                return (own, refusal);
+            refusal ??= why;
+        }
+        return (null, refusal);
+    }
 }
 
 /// <summary>Limits of the person's own and how they were come by.</summary>
@@ -100,12 +112,15 @@ internal static class PlanLimits
 /// <param name="StretchRange">How sure the stretch limit is; null when that is not known.</param>
 internal sealed record OwnLimits(NoiseLimits Limits, DateOnly? JudgedOn, LimitRange? CleanRange, LimitRange? StretchRange)
 {
+    /// <summary>True when a card carried them here.</summary>
+    public bool IsFromCard { get; init; }
+
+    /// <summary>The judging behind them; null when it was not done here.</summary>
+    public KeptJudging? Judging { get; private init; }
+
     /// <summary>Those of a judging that speaks.</summary>
-    public static OwnLimits Of(KeptJudging judging)
-    {
-        DateTime day = judging.JudgedAt.UtcDateTime;
-        return new OwnLimits(judging.ToLimits()!, new DateOnly(day.Year, day.Month, day.Day), Range(judging.Result.Clean), Range(judging.Result.Stretch));
-    }
+    public static OwnLimits Of(KeptJudging judging) =>
+        new(judging.ToLimits()!, DateOnly.FromDateTime(judging.JudgedAt.UtcDateTime), Range(judging.Result.Clean), Range(judging.Result.Stretch)) { Judging = judging };
 
     private static LimitRange? Range(QuestionReading reading) => reading is { Low: { } low, High: { } high } ? new LimitRange(low, high) : null;
 }

@@ -47,7 +47,7 @@ internal static class PocketVerb
         var written = new WrittenOptions(call, NumberReading.Marks);
         DataFile data = new(say.DataFolder(call));
         List<string> remarks = [];
-        PrintCondition? print = PlanCall.ReadPrint(written, PlanOptions.Print, PlanOptions.Distance);
+        PrintCondition? print = LimitReading.Print(written, PlanOptions.Print, PlanOptions.Distance);
         PocketContent content = new()
         {
             MadeAt = say.Clock.GetLocalNow(),
@@ -84,7 +84,7 @@ internal static class PocketVerb
             ? [.. (call.GetValue(Cameras) ?? []).Select(name => PlanLimits.Find(name, folder).Camera!).DistinctBy(c => c.Name)]
             : [.. new CameraStore(data).List()];
         FrameFormat? format = written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange);
-        Iso? baseIso = written.Marked<Iso>(PlanOptions.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000");
+        Iso? baseIso = LimitReading.Base(written);
         NoiseLimits? own = ReadOwn(written, print);
         if (own is not null && kept.Length > 1)
             throw Refusal.WrongCall($"--clean holds for one camera, and {kept.Length} are taken along: name the one with --camera.");
@@ -102,24 +102,17 @@ internal static class PocketVerb
         List<PocketLimitsEntry> limits = [];
         if (own is not null)
             limits.Add(new PocketLimitsEntry(NoiseLimits.Of(own.Clean, own.Stretch, own.Tags with { Body = camera.Name }, LimitOrigin.Given), null, ""));
-        // As plan does: what was judged of another raw setting, or in a tone that no rule leads from, says nothing here.
-        LimitUse use = new() { Body = camera.Body.ToWords(), Print = print };
-        KeptJudging? first = PlanLimits.Judged(camera, use, folder);
-        if (first?.ToLimits()?.ForUse(use).Refusal is { } why)
-        {
+        // The pair that plan starts from comes first; what it refuses is left out.
+        LimitUse use = PlanLimits.UseOf(camera, print);
+        (OwnLimits? first, string? why) = PlanLimits.Own(camera, use, folder);
+        if (why is not null)
             remarks.Add(why);
-            first = null;
-        }
-        // The one that plan starts from comes first.
-        foreach (KeptJudging judging in new JudgementStore(new DataFile(folder)).Speaking(camera.Name).OrderByDescending(j => first is not null && j.IsSameAs(first)))
-        {
-            NoiseLimits judged = judging.ToLimits()!;
-            if (judged.ForUse(use).Refusal is null)
-                limits.Add(new PocketLimitsEntry(judged, judging, ""));
-        }
-        if (PlanLimits.FromCard(camera) is { } carried)
-            limits.Add(new PocketLimitsEntry(carried.Limits, null, ""));
-        if ((print ?? first?.Result.Tags.Print) is not { } asked)
+        if (first is { IsFromCard: true })
+            limits.Add(new PocketLimitsEntry(first.Limits, null, ""));
+        IEnumerable<OwnLimits> judged = new JudgementStore(new DataFile(folder)).Speaking(camera.Name).Select(OwnLimits.Of).Where(o => o.Limits.ForUse(use).Refusal is null);
+        foreach (OwnLimits pair in judged.OrderByDescending(o => first?.Judging is { } own && own.IsSameAs(o.Judging!)))
+            limits.Add(new PocketLimitsEntry(pair.Limits, pair.Judging, ""));
+        if ((print ?? first?.Limits.Tags.Print) is not { } asked)
             remarks.Add($"Limits of {camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
         else if (PlanLimits.Of(camera, asked, LimitTone.MidGrey) is { } known)
             limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark));
@@ -130,19 +123,12 @@ internal static class PocketVerb
 
     private static NoiseLimits? ReadOwn(WrittenOptions written, PrintCondition? print)
     {
-        Iso? clean = Limit(PlanOptions.Clean), stretch = Limit(PlanOptions.Stretch);
-        PrintCondition? of = PlanCall.ReadPrint(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance);
-        if (clean is null)
-        {
-            return stretch is null && of is null ? null : throw Refusal.WrongCall($"{(stretch is not null ? PlanOptions.Stretch : PlanOptions.LimitPrint).Name} needs --clean: give your clean limit too.");
-        }
-        if ((of ?? print) is not { } holds)
-            throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
-        return stretch is null || stretch >= clean
+        PrintCondition? of = LimitReading.Print(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance);
+        if (LimitReading.Given(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance) is not var (clean, stretch))
+            return null;
+        return (of ?? print) is { } holds
             ? NoiseLimits.Of(clean, stretch, new LimitTags("", holds, ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given)
-            : throw Refusal.WrongCall($"--stretch {stretch.ToDisplay()} lies below --clean {clean.ToDisplay()}: stretch is the higher of the two.");
-
-        Iso? Limit(Option<string?> option) => written.Marked<Iso>(option, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
+            : throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
     }
 
     private static ImmutableArray<Length> ReadLenses(ParseResult call, WrittenOptions written, DataFile data)

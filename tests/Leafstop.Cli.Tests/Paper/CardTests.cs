@@ -300,4 +300,28 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Assert.True(process.ExitCode == 0, $"{program} ended with {process.ExitCode}: {error.Result}");
         return output;
     }
+
+    /// <summary>One decision for all three: what was judged of another raw setting speaks neither in a plan nor on paper nor in the page.</summary>
+    [Fact]
+    public void Limits_of_another_raw_setting_are_refused_with_the_reason_by_plan_and_card_and_pocket_page()
+    {
+        using RunningProgram program = new();
+        string file = Path.Combine(program.Folder, "body-a.json");
+        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: true).Replace("\"body\":\"Invented Body A, 14-bit raw", "\"body\":\"Invented Body A, 12-bit raw", StringComparison.Ordinal));
+        Assert.Equal(0, program.Run("cameras", "import", file).Code);
+        string[][] calls =
+        [
+            ["plan", "--aperture", "f/11", "--shutter", "1/4", "--under", "2 1/3", "--print", "60cm", "--distance", "60cm"],
+            ["card", "--print", "60cm", "--distance", "60cm", "--out", Path.Combine(program.Folder, "card.pdf")],
+            ["pocket", "--print", "60cm", "--distance", "60cm", "--out", Path.Combine(program.Folder, "pocket.html")],
+        ];
+        foreach (string[] call in calls)
+        {
+            Ended ended = program.Run(call);
+            string told = string.Join(' ', (ended.Out + ended.Error).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+            Assert.Equal(0, ended.Code);
+            Assert.Contains("hold for Invented Body A, 12-bit raw", told, StringComparison.Ordinal);
+            Assert.DoesNotContain("by your own judging", told, StringComparison.Ordinal);
+        }
+    }
 }

@@ -5,6 +5,7 @@ using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Card;
 using Leafstop.Core.Card;
 using Leafstop.Core.Planning;
+using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling.Card;
 
@@ -121,14 +122,4 @@ internal static class CardTelling
         }
         json.WriteEndArray();
     }
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number)
-            json.WriteNumber(name, number);
-        else
-            json.WriteNull(name);
-    }
-
-    private static string Camel<T>(T value) where T : struct, Enum => JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
 }

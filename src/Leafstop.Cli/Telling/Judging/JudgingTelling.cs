@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Judging;
+using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling.Judging;
 
@@ -56,15 +57,5 @@ internal static class JudgingTelling
         json.WriteEndObject();
     }
 
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number)
-            json.WriteNumber(name, number);
-        else
-            json.WriteNull(name);
-    }
-
     private static string Capital(string sentence) => sentence.Length > 0 ? char.ToUpperInvariant(sentence[0]) + sentence[1..] : sentence;
-
-    private static string Camel<T>(T value) where T : struct, Enum => JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
 }

@@ -9,6 +9,7 @@ using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage.Places;
 using NodaTime;
+using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling.Pocket;
 
@@ -86,11 +87,11 @@ internal static class PocketJson
         json.WriteStartObject();
         WriteIso(json, "cleanIso", limits.Clean);
         WriteIso(json, "stretchIso", limits.Stretch);
-        json.WriteString("how", JsonNamingPolicy.CamelCase.ConvertName(limits.Origin.ToString()));
+        json.WriteString("how", Camel(limits.Origin));
         json.WriteString("body", limits.Tags.Body);
         WritePrint(json, limits.Tags.Print);
-        json.WriteString("tone", JsonNamingPolicy.CamelCase.ConvertName(limits.Tags.Tone.ToString()));
-        json.WriteString("treatment", JsonNamingPolicy.CamelCase.ConvertName(limits.Tags.Treatment.ToString()));
+        json.WriteString("tone", Camel(limits.Tags.Tone));
+        json.WriteString("treatment", Camel(limits.Tags.Treatment));
         json.WriteString("judged", entry.Judging?.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
         json.WriteString("remark", entry.Remark.Length > 0 ? entry.Remark : null);
         json.WriteEndObject();
