@@ -77,6 +77,8 @@ internal static class DemoVerb
         say.Out.WriteLine($"  leafstop cameras show \"{kept.Name}\"                    what was kept");
         say.Out.WriteLine("  leafstop measure --shot-list --lamp mains50       the frames to shoot with your own camera");
         say.Out.WriteLine("  leafstop measure DIR --save NAME                  measure them");
+        say.Out.WriteLine("  leafstop strip DIR --out strip.pdf                print a sheet and judge it blind");
+        say.Out.WriteLine("  leafstop pocket --out pocket.html                 take the answers along");
         return ExitCode.Done;
     }
 

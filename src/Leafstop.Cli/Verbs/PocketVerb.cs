@@ -74,7 +74,7 @@ internal static class PocketVerb
     {
         string cameras = content.Cameras.Length switch { 0 => "no camera", 1 => content.Cameras[0].Name.Length > 0 ? content.Cameras[0].Name : "the limits you gave", int n => $"{n} cameras" };
         string places = content.Places.Length switch { 0 => "no place", 1 => "one place", int n => $"{n} places" };
-        return $"{cameras}, {(content.Lenses.Length == 1 ? "one lens" : $"{content.Lenses.Length} lenses")}, {places}";
+        return $"{cameras}, {content.Lenses.Length switch { 0 => "no lens", 1 => "one lens", int n => $"{n} lenses" }}, {places}";
     }
 
     private static IEnumerable<PocketCameraEntry> CamerasOf(ParseResult call, WrittenOptions written, DataFile data, PrintCondition? print, List<string> remarks)

@@ -16,6 +16,9 @@ internal sealed class PlaceSearch
     /// <summary>Stops that a tenth of structure (deviation of the scene over its mean) weighs in the dark, and a twentieth at the mid tone.</summary>
     private const double DarkWeight = 10, MidWeight = 20;
 
+    /// <summary>The dark that is looked for, stops from mid-grey: the deepest tone of the job. Below it a place is hardly more than read noise, and no print shows it lifted.</summary>
+    private const double DarkestStops = -6;
+
     /// <summary>Fine detail is looked for within so many stops of mid-grey.</summary>
     private const double TextureReach = 1.5;
 
@@ -46,9 +49,9 @@ internal sealed class PlaceSearch
         Window[] windows = [.. Windows()];
         var found = ImmutableArray.CreateBuilder<(CropSubject, int, int)>();
         Window[] dark = [.. windows.Where(w => w.CutOff <= MostCutOff)];
-        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => Math.Log2(w.SignalDn) + DarkWeight * w.Structure));
-        if (windows.Length > 0) Add(CropSubject.MidTone, windows.MinBy(w => FromMid(w) + MidWeight * w.Structure));
-        Window[] textured = [.. windows.Where(w => FromMid(w) <= TextureReach && w.Detail > 0)];
+        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => Math.Abs(FromMid(w) - DarkestStops) + DarkWeight * w.Structure));
+        if (windows.Length > 0) Add(CropSubject.MidTone, windows.MinBy(w => Math.Abs(FromMid(w)) + MidWeight * w.Structure));
+        Window[] textured = [.. windows.Where(w => Math.Abs(FromMid(w)) <= TextureReach && w.Detail > 0)];
         if (textured.Length > 0) Add(CropSubject.Texture, textured.MaxBy(w => w.Detail));
         return found.ToImmutable();
 
@@ -59,7 +62,8 @@ internal sealed class PlaceSearch
         }
     }
 
-    private double FromMid(Window window) => Math.Abs(Math.Log2(window.SignalDn / _midDn));
+    /// <summary>Stops above mid-grey; below it negative.</summary>
+    private double FromMid(Window window) => Math.Log2(window.SignalDn / _midDn);
 
     private IEnumerable<Window> Windows()
     {
