@@ -31,6 +31,7 @@ public static class DecodingWorker
             plain.Write(WorkerMessages.Line(new WorkerReply(ReplyKind.Failed) { Why = e.Message }));
             return 1;
         }
+        RawLibrary.KeepMemory();
         int kept = RawLibrary.DivertStandardOutput();
         if (kept < 0)
             return 1;

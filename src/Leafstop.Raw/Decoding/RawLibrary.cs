@@ -14,7 +14,7 @@ internal static unsafe partial class RawLibrary
     public const int FileUnsupported = -2, OutOfMemory = -100007, DataError = -100008, ReadError = -100009, TooBig = -100012;
 
     private const string Name = "leafstop_raw";
-    private const uint Abi = 2;
+    private const uint Abi = 3;
 
     static RawLibrary() => NativeLibrary.SetDllImportResolver(typeof(RawLibrary).Assembly, Resolve);
 
@@ -66,6 +66,9 @@ internal static unsafe partial class RawLibrary
 
     [LibraryImport(Name, EntryPoint = "leafstop_raw_divert_stdout")]
     public static partial int DivertStandardOutput();
+
+    [LibraryImport(Name, EntryPoint = "leafstop_raw_keep_memory")]
+    public static partial void KeepMemory();
 
     [LibraryImport(Name, EntryPoint = "leafstop_raw_leave")]
     public static partial void Leave(int code);

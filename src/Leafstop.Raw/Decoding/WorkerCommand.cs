@@ -11,7 +11,7 @@ public sealed record WorkerCommand(string Executable, IReadOnlyList<string> Argu
     public IReadOnlyDictionary<string, string> Environment { get; init; } = new Dictionary<string, string>();
 
     /// <summary>A worker lives for seconds: code that was compiled ahead, or well at its first call, is not compiled again beside the decoding, and nobody traces it.</summary>
-    private static readonly Dictionary<string, string> CompiledOnce = new() { ["DOTNET_TC_CallCountingDelayMs"] = "FFFFF", ["DOTNET_LTTng"] = "0", ["DOTNET_ThreadPool_UnfairSemaphoreSpinLimit"] = "0" };
+    private static readonly Dictionary<string, string> CompiledOnce = new() { ["DOTNET_TieredCompilation"] = "0", ["DOTNET_LTTng"] = "0", ["DOTNET_ThreadPool_UnfairSemaphoreSpinLimit"] = "0" };
 
     /// <summary>Starts the running program once more, with other arguments.</summary>
     /// <param name="arguments">What the copy is given.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using Leafstop.Core.Sensor;
 using MathNet.Numerics.Distributions;
 
@@ -16,7 +17,7 @@ namespace Leafstop.Raw.Measurement;
 internal sealed class PairNoise
 {
     private const int LeastTilesPerBin = 16;
-    private const int LeastTilesForMedian = 5, EnoughForMedian = 2048;
+    private const int LeastTilesForMedian = 5, EnoughForMedian = 512;
 
     /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
     private const double LeaningTiles = 100;
@@ -124,6 +125,7 @@ internal sealed class PairNoise
     public bool Keeps(int tile) => _kept[tile];
 
     /// <summary>Variance that the pair itself shows at a tile's brightness, DN²: interpolated between bins, never below a tenth of quantisation noise.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public double VarianceAt(int tile)
     {
         if (_binMeans.Length == 0) return Math.Max(new TileVariance(_sums, _plane, Imbalance).Dn2(tile), LeastVariance);
@@ -177,8 +179,9 @@ internal sealed class PairNoise
         double black = _black, unit = 4096 / _range;
         for (int i = 0; i < own.Length; i++)
         {
-            of[i] = (sbyte)SignalIntervals.Of(Math.Max(0, own[i] - black) * unit);
-            beside[i] = (sbyte)SignalIntervals.Of(Math.Max(0, (over[i] + under[i]) / 2 - black) * unit);
+            double mine = own[i] - black, theirs = (over[i] + under[i]) / 2 - black;
+            of[i] = (sbyte)SignalIntervals.Of(mine > 0 ? mine * unit : 0);
+            beside[i] = (sbyte)SignalIntervals.Of(theirs > 0 ? theirs * unit : 0);
         }
     }
 
@@ -249,7 +252,7 @@ internal sealed class PairNoise
         }
     }
 
-    /// <summary>Every so many values of a crowd, moved to its front: a median of two thousand tiles is as good as one of all.</summary>
+    /// <summary>Every so many values of a crowd, moved to its front: a median of five hundred tiles is good to 1 %, an eighteenth of the scatter of one tile.</summary>
     private static Span<double> Thinned(Span<double> values)
     {
         int step = Math.Max(1, values.Length / EnoughForMedian), kept = (values.Length + step - 1) / step;

@@ -9,6 +9,9 @@
 #include <string.h>
 #include <stdio.h>
 #include <time.h>
+#if defined(__linux__)
+#include <malloc.h>
+#endif
 
 #if defined(_WIN32)
 #include <io.h>
@@ -26,10 +29,11 @@
 #error "LibRaw 0.20 or later is needed (Debian package libraw-dev)"
 #endif
 
-#define ABI_VERSION 2
+#define ABI_VERSION 3
 #define REFUSED_STRUCT_SIZE (-1000)
 #define BLACK_PATTERN_LIMIT 256
 #define CELL_LIMIT 64
+#define KEPT_BYTES (256 * 1024 * 1024)
 
 /* What the samples are laid out as. */
 enum { LAYOUT_NONE = 0, LAYOUT_ONE_SAMPLE = 1, LAYOUT_SEVERAL_SAMPLES = 2, LAYOUT_FLOATING = 3 };
@@ -284,6 +288,16 @@ EXPORT int32_t leafstop_raw_divert_stdout(void)
     if (kept < 0 || dup2(2, 1) < 0)
         return -1;
     return kept;
+}
+
+/* From now on memory that a frame needed stays with the process for the next one, up to KEPT_BYTES: handed back, it would have to be
+   cleared page by page again for each frame. Only the GNU library can be asked. */
+EXPORT void leafstop_raw_keep_memory(void)
+{
+#if defined(__GLIBC__)
+    mallopt(M_MMAP_THRESHOLD, KEPT_BYTES);
+    mallopt(M_TRIM_THRESHOLD, KEPT_BYTES);
+#endif
 }
 
 /* Ends the process at once, even while another thread is inside a decoder. */
