@@ -84,7 +84,7 @@ internal static class CropSpeed
 
     private static void Shown(DevelopedCrops crops)
     {
-        foreach (DevelopedCrop crop in crops.Crops) crop.Png(PairMix.FirstAlone, OnScreen);
+        Parallel.ForEach(crops.Crops, crop => crop.Png(PairMix.FirstAlone, OnScreen));
     }
 
     private static void Pair(DevelopedCrops crops, PrintScale scale)

@@ -34,6 +34,9 @@ public sealed class ApiDocumentTests(JudgingBench bench) : IClassFixture<Judging
             Assert.False(string.IsNullOrWhiteSpace(operation.Summary));
             Assert.Contains("403", operation.Responses!.Keys);
             Assert.Contains(operation.Responses.Keys, status => status[0] == '2');
+            // What takes a body refuses one that is too large or no JSON.
+            Assert.Equal(operation.RequestBody is not null, operation.Responses.ContainsKey("413"));
+            Assert.Equal(operation.RequestBody is not null, operation.Responses.ContainsKey("415"));
         });
         Assert.Single(document.Paths.SelectMany(p => p.Value.Operations!.Values).GroupBy(o => o.OperationId).Select(g => g.Count()).Distinct());
     }

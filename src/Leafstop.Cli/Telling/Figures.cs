@@ -22,6 +22,10 @@ internal static class Figures
 
     private const char Minus = '\u2212';
 
+    /// <summary>A sentence as it goes on after a colon: the first letter small, unless it begins a name such as ISO.</summary>
+    public static string Uncapital(string sentence) =>
+        sentence.Length > 1 && char.IsUpper(sentence[0]) && !char.IsUpper(sentence[1]) ? char.ToLowerInvariant(sentence[0]) + sentence[1..] : sentence;
+
     /// <summary>A number with a fixed count of decimals; "–" is never printed for a missing one, the caller leaves it empty.</summary>
     public static string Fixed(double value, int decimals)
     {

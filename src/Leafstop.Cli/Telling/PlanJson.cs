@@ -116,6 +116,7 @@ internal static class PlanJson
         WritePrint(json, "print", limits.Tags.Print);
         json.WriteString("tone", Camel(limits.Tags.Tone));
         json.WriteString("treatment", Camel(limits.Tags.Treatment));
+        Number(json, "darkLiftStops", limits.Tags.Lift?.Value);
         json.WriteStartArray("shifts");
         foreach (LimitShift shift in limits.Shifts)
         {

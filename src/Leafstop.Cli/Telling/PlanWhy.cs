@@ -28,7 +28,9 @@ internal static class PlanWhy
         foreach (Filter filter in scene.FiltersAfter.Filters)
             why.Add(new Statement($"{filter.Name}: {N(filter.Stops.Value)} stops, fitted since, taken off the light (EXP-44).", filter.How));
         if (scene.Lift.Value > 0)
-            why.Add(new Statement($"Lift: {N(scene.Lift.Value)} stops of spare, one for one, in the shadows.", HowKnown.WorkedOut));
+            why.Add(LimitScaling.Lift(scene.Lift, scene.Limits?.Tags.Lift) is var lift && -lift.Stops == scene.Lift
+                ? new Statement($"Lift: {N(scene.Lift.Value)} stops of spare, one for one, in the shadows.", HowKnown.WorkedOut)
+                : new Statement($"Lift: {lift.Reason}", lift.How));
         if (scene.WidthKept < 1)
             why.Add(new Statement($"Crop: \u22122 \u00B7 log2({N(scene.WidthKept)}) = {N(-LimitScaling.Crop(scene.WidthKept).Stops.Value)} stops of spare.", HowKnown.WorkedOut));
         if (plan.Limits is { } limits)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
@@ -17,17 +18,23 @@ internal static class JudgeVerb
     private static readonly Option<string?> Paper = new("--paper") { Description = "Answers to a strip: letters, each followed by clean, bearable, no or unsure.", HelpName = "ANSWERS" };
     private static readonly Option<long?> Strip = new("--strip") { Description = "Number of the strip, at the foot of its sheet.", HelpName = "N" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera; with --paper, instead of the one that the strip was made for.", HelpName = "NAME" };
+    private static readonly Option<bool> ListAll = new("--history") { Description = "Lists every judging of the camera, numbered from the oldest." };
+    private static readonly Option<long?> Drop = new("--drop") { Description = "Drops a judging of the list: it stays in it and counts no more.", HelpName = "N" };
+    private static readonly Option<long?> Restore = new("--restore") { Description = "Takes a dropped judging back in.", HelpName = "N" };
     private static readonly PrintOptions Print = new("that is judged");
 
     public static Command Build(Surroundings say)
     {
         Verb verb = new("judge", "Finds your own limits from what you answered to a test strip, or tells how to judge.",
             "leafstop judge --strip 3 --paper \"A clean, B clean, C no, D bearable, E unsure\"",
-            "leafstop judge --print 60cm --distance 60cm --camera \"Body A\"")
+            "leafstop judge --print 60cm --distance 60cm --camera \"Body A\"",
+            "leafstop judge --history --camera \"Body A\"",
+            "leafstop judge --drop 2 --camera \"Body A\"")
         {
-            Paper, Strip, Print.Print, Print.Distance, Camera, say.JsonOption, say.QuietOption,
+            Paper, Strip, Print.Print, Print.Distance, Camera, ListAll, Drop, Restore, say.JsonOption, say.QuietOption,
         };
-        verb.SetAction(call => call.GetValue(Paper) is { } answers ? ReadPaper(call, answers, say) : Explain(call, say));
+        verb.SetAction(call => call.GetValue(ListAll) || call.GetValue(Drop) is not null || call.GetValue(Restore) is not null ? History(call, say)
+            : call.GetValue(Paper) is { } answers ? ReadPaper(call, answers, say) : Explain(call, say));
         return verb;
     }
 
@@ -40,7 +47,7 @@ internal static class JudgeVerb
         string data = say.DataFolder(call);
         KeptStrip strip = new StripRecord(data).Find(number);
         if (!PaperAnswers.TryRead(typed, strip.Codes(), out PaperAnswers? answers, out string why))
-            throw Refusal.WrongCall($"--paper: {why}");
+            throw Refusal.WrongCall($"--paper: {Figures.Uncapital(why)}");
 
         JudgingResult result = answers!.Judge(strip.Tags);
         string camera = call.GetValue(Camera) ?? strip.Camera;
@@ -49,7 +56,7 @@ internal static class JudgeVerb
             further.Add($"{Figures.List(missing)} {(missing.Length == 1 ? "has" : "have")} no answer: the rest was used.");
         bool isKept = Kept(data, camera, KeptJudging.Of(answers, result, say.Clock.GetUtcNow()), further);
         if (call.GetValue(say.JsonOption))
-            say.Out.Write(JudgingTelling.Json(result, camera, isKept));
+            say.Out.Write(JudgingTelling.Json(result, camera, isKept, further));
         else
             say.Out.Write(JudgingTelling.Text(result, further, say.OutWidth ?? 100));
         return result.HasLimits ? ExitCode.Done : ExitCode.NoAnswer;
@@ -70,13 +77,15 @@ internal static class JudgeVerb
             further.Add(judging.Result.HasLimits
                 ? $"Kept with '{camera}'. leafstop plan uses what was found for this print from now on."
                 : $"The answers are kept with '{camera}'; they tell no limit, so leafstop plan goes on as before.");
+            if (store.Newest(camera, judging.Result.Tags) is { Borrowed: { } borrowed })
+                further.Add($"Your {borrowed.Question.Limit()} limit of {Day(borrowed.JudgedAt)} still stands: this judging says nothing against it.");
             if (before is not null)
                 further.AddRange(JudgingComparison.Of(before.Result, judging.Result).ToSentences());
             return true;
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.WrongCall($"--camera: {wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]}");
+            throw Refusal.WrongCall($"--camera: {Figures.Uncapital(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0])}");
         }
         catch (UnusableDataFileException unusable)
         {
@@ -101,7 +110,21 @@ internal static class JudgeVerb
         if (remark is not null)
             told.Add(remark);
         if (call.GetValue(say.JsonOption))
-            throw Refusal.WrongCall("--json goes with --paper.");
+        {
+            say.Out.Write(JsonText.Of(json =>
+            {
+                json.WriteStartObject();
+                json.WriteString("camera", camera?.Name);
+                json.WriteNumber("printWidthMm", print.WidthMm);
+                json.WriteNumber("viewingDistanceMm", print.ViewingDistanceMm);
+                json.WriteStartArray("words");
+                foreach (string line in told)
+                    json.WriteStringValue(OneLine.Of(line));
+                json.WriteEndArray();
+                json.WriteEndObject();
+            }));
+            return ExitCode.Done;
+        }
         foreach (string line in told.SelectMany(t => TextColumns.Wrap(OneLine.Of(t), say.OutWidth ?? 100)))
             say.Out.WriteLine(line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' '));
         return ExitCode.Done;
@@ -111,9 +134,35 @@ internal static class JudgeVerb
     {
         KeptJudging? judged = new JudgementStore(new DataFile(data)).Speaking(camera.Name).FirstOrDefault(j => j.Result.Tags.Print == print);
         return judged is not null
-            ? $"On {judged.JudgedAt.ToString("d MMMM yyyy", System.Globalization.CultureInfo.InvariantCulture)} you judged {camera.Name}: {judged.Result.ToSentences()[0]}"
+            ? $"On {Day(judged.JudgedAt)} you judged {camera.Name}: {judged.Result.ToSentences()[0]}"
             : $"You have not judged {camera.Name} at a print {Figures.Length(print.WidthMm)} wide seen from {Figures.Length(print.ViewingDistanceMm)} yet.";
     }
+
+    private static int History(ParseResult call, Surroundings say)
+    {
+        if (call.GetValue(Drop) is not null && call.GetValue(Restore) is not null)
+            throw Refusal.WrongCall("--drop and --restore are two calls: give one of them.");
+        if (call.GetValue(Strip) is not null || call.GetValue(Paper) is not null || call.GetValue(Print.Print) is not null || call.GetValue(Print.Distance) is not null)
+            throw Refusal.WrongCall("--history, --drop and --restore go with --camera alone.");
+        string data = say.DataFolder(call);
+        (KeptCamera? camera, string? remark) = PlanLimits.Find(call.GetValue(Camera), data);
+        if (camera is null)
+            throw Refusal.NoAnswer(remark ?? "no camera is kept yet, so nothing was judged.");
+        JudgementStore store = new(new DataFile(data));
+        ImmutableArray<KeptJudging> all = store.List(camera.Name);
+        if ((call.GetValue(Drop) ?? call.GetValue(Restore)) is { } number)
+        {
+            if (number < 1 || number > all.Length)
+                throw Refusal.NoAnswer(all.Length == 0 ? $"'{camera.Name}' was never judged." : $"'{camera.Name}' has no judging {number}: leafstop judge --history lists 1 to {all.Length}.");
+            _ = store.Drop(camera.Name, all[(int)number - 1].Key, call.GetValue(Drop) is null ? null : say.Clock.GetUtcNow());
+            all = store.List(camera.Name);
+        }
+        ImmutableArray<KeptJudging> speaking = store.Speaking(camera.Name);
+        say.Out.Write(call.GetValue(say.JsonOption) ? JudgingTelling.HistoryJson(camera.Name, all, speaking) : JudgingTelling.HistoryText(camera.Name, all, speaking, say.OutWidth ?? 100));
+        return ExitCode.Done;
+    }
+
+    private static string Day(DateTimeOffset at) => JudgingTelling.Day(at);
 
     private static string Option(double mm) => System.FormattableString.Invariant($"{mm / 10:0.##}cm");
 }

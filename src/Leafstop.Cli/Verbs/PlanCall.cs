@@ -3,6 +3,7 @@ using System.Globalization;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
 using Leafstop.Core.Exposure;
+using Leafstop.Core.Judging;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
@@ -221,7 +222,7 @@ internal sealed class PlanCall
         if (own is not null)
         {
             PrintCondition held = own.Limits.Tags.Print;
-            string?[] from = [own.IsFromCard ? "from a card" : null, own.JudgedOn is { } day ? $"judged on {day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}" : null];
+            string?[] from = [own.IsFromCard ? "from a card" : null, own.JudgedOn is { } day ? $"judged on {day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}{(own.Judging?.Borrowed is { } older ? $" ({older.Question.Limit()} on {older.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)})" : "")}" : null];
             _assumed.Add($"Limits of {Camera.Name} are your own, {string.Join(", ", from.OfType<string>())} for a print {Figures.Length(held.WidthMm)} wide seen from {Figures.Length(held.ViewingDistanceMm)}"
                 + $"{(print is null || print == held ? "." : $", and worked out for yours. {LimitScaling.BandingCaveat}")}");
             return own.Limits;

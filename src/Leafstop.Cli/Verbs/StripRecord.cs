@@ -28,12 +28,12 @@ internal sealed class StripRecord(string dataFolder)
             : $"no strip {number} was made with this data folder: there is {(known.Count == 1 ? "strip" : "strips")} {string.Join(", ", known)}. The number stands at the foot of the sheet.");
     });
 
-    /// <summary>The camera that the answers will belong to: the kept one that is named, else the model that the files state.</summary>
+    /// <summary>The camera that the answers will belong to, and whether it is kept: the kept one that is named, else the model that the files state.</summary>
     /// <exception cref="Refusal">The named camera is not kept.</exception>
-    public string OwnerOf(string? name, CameraIdentity camera) => Told(() =>
-        name is null ? new CameraStore(_file).Find(camera.Model)?.Name ?? camera.Model
-        : new CameraStore(_file).Find(name)?.Name
-        ?? throw Refusal.NoAnswer($"no camera '{name.Trim()}' is kept: measure it with leafstop measure DIR --save \"{name.Trim()}\", or leave --camera out."));
+    public (string Name, bool IsKept) OwnerOf(string? name, CameraIdentity camera) => Told(() =>
+        new CameraStore(_file).Find(name ?? camera.Model)?.Name is { } kept ? (kept, true)
+        : name is null ? (camera.Model, false)
+        : throw Refusal.NoAnswer($"no camera '{name.Trim()}' is kept: measure it with leafstop measure DIR --save \"{name.Trim()}\", or leave --camera out."));
 
     /// <summary>Remembers a strip.</summary>
     public void Keep(StripContent content, string owner, DateTimeOffset now)

@@ -6,6 +6,7 @@ using Leafstop.Cli.Paper.Strip;
 using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Raw.Crops;
@@ -16,6 +17,8 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>leafstop strip: one printable page of crops of every level at the scale of a print, to be judged blind on paper.</summary>
 internal static class StripVerb
 {
+    private const long MostNumber = 999_999;
+
     private static readonly Argument<string> Folder = new("DIR") { Description = "Folder of raw files of a bench test." };
     private static readonly Option<string> File = new("--out") { Description = "File to write, .pdf.", HelpName = "FILE", Required = true };
     private static readonly PrintOptions Print = new("that is judged");
@@ -24,6 +27,7 @@ internal static class StripVerb
     [
         (CropSubject.Dark, Place("--dark", "a deep smooth dark")), (CropSubject.MidTone, Place("--mid", "a smooth mid tone")), (CropSubject.Texture, Place("--texture", "fine texture")),
     ];
+    private static readonly Option<string?> Lift = new("--lift") { Description = "Stops by which the dark is lifted for showing, 0 to 10; until it can be seen when not given. The limits hold for it.", HelpName = "STOPS" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera that the answers will belong to; the model that the files state when not given.", HelpName = "NAME" };
     private static readonly Option<long?> Number = new("--number") { Description = "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.", HelpName = "N" };
 
@@ -34,7 +38,7 @@ internal static class StripVerb
             "leafstop strip ~/bench --print 24in --distance 60cm --sheet letter --camera \"Body A\" --out strip.pdf",
             "leafstop strip ~/bench --print 60cm --dark 20%,35% --texture 72%,60% --out strip.pdf")
         {
-            Folder, File, Print.Print, Print.Distance, Sheet, Camera, Number, say.JsonOption, say.QuietOption,
+            Folder, File, Print.Print, Print.Distance, Sheet, Lift, Camera, Number, say.JsonOption, say.QuietOption,
         };
         foreach (var (_, option) in Places)
             verb.Options.Add(option);
@@ -59,6 +63,9 @@ internal static class StripVerb
         PaperSheet sheet = SheetOf(call);
         ChosenPlace[] places = [.. Places.Select(p => ChosenPlace.Read(p.Subject, p.Option, call)).OfType<ChosenPlace>()];
         PrintCondition print = Print.Read(call);
+        Stops? lift = LiftOf(call);
+        if (call.GetValue(Number) is { } wanted and (< 1 or > MostNumber))
+            throw Refusal.WrongCall($"--number: a strip has a number from 1 to {MostNumber}, not {wanted}.");
         StripRecord records = new(DataFolders.Writable(call, say));
         long number = call.GetValue(Number) ?? records.NextNumber();
         bool isQuiet = call.GetValue(say.QuietOption);
@@ -66,17 +73,26 @@ internal static class StripVerb
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of; leafstop measure \"{folder}\" says why.");
-        string owner = records.OwnerOf(call.GetValue(Camera), camera);
-        (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, number, isQuiet, say);
+        (string owner, bool isKept) = records.OwnerOf(call.GetValue(Camera), camera);
+        (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, lift, number, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
         ResultFile.Write(file, StripDocument.Make(content, layout), mayReplace: true);
         records.Keep(content, owner, say.Clock.GetUtcNow());
 
         if (call.GetValue(say.JsonOption))
-            say.Out.Write(StripTelling.Json(content, layout, owner, file));
+            say.Out.Write(StripTelling.Json(content, layout, owner, isKept, file));
         else
-            say.Out.Write(StripTelling.Text(content, layout, owner, file));
+            say.Out.Write(StripTelling.Text(content, layout, owner, isKept, file));
         return ExitCode.Done;
+    }
+
+    private static Stops? LiftOf(ParseResult call)
+    {
+        if (call.GetValue(Lift) is not { } text)
+            return null;
+        if (!Stops.TryParse(text, out Stops lift, out string why))
+            throw Refusal.WrongCall($"--lift: {Figures.Uncapital(why)}");
+        return lift.Value is >= 0 and <= 10 ? lift : throw Refusal.WrongCall($"--lift: the dark is lifted by 0 to 10 stops, not by {text.Trim()}.");
     }
 
     private static PaperSheet SheetOf(ParseResult call)
@@ -87,19 +103,20 @@ internal static class StripVerb
     }
 
     private static (StripContent, StripLayout) Content(
-        BenchAnswer answer, CameraIdentity camera, PrintCondition print, PaperSheet sheet, ChosenPlace[] chosen, long number, bool isQuiet, Surroundings say)
+        BenchAnswer answer, CameraIdentity camera, PrintCondition print, PaperSheet sheet, ChosenPlace[] chosen, Stops? lift, long number, bool isQuiet, Surroundings say)
     {
         double perCentimetre = camera.Width / (print.WidthMm / 10);
         // The crops are cut before it is known which levels can be shown: as large as the sheet takes for all of them.
         (_, _, StripLayout most) = Arranged(number, Ladder(() => JudgingLadder.Of(answer.Levels.Where(l => l.Usable).DistinctBy(l => l.Iso).Select(l => new LadderIso(l.Iso, HasPair: true))), []), sheet);
-        CropWish wish = new() { SidePixels = Side(most, perCentimetre, print) };
+        CropWish wish = new() { SidePixels = Side(most, perCentimetre, print), DarkLiftStops = lift?.Value };
+        RefuseTooSmall(wish.SideOn(camera), perCentimetre, camera, print);
         DevelopedCrops crops = Cut(answer, wish with { Moved = [.. chosen.Select(p => p.In(wish.SideOn(camera), camera))] }, isQuiet, say);
         // All three places stand behind a letter, and the smooth ones show noise first: that is the tone that the answers hold for.
         var levels = JudgedLevels.Of(crops, ToneKind.Smooth, StripContent.Subjects.Select(s => s.Subject));
         (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Ladder(levels.ToLadder, crops.Notes), sheet);
         ImmutableArray<string> notes =
         [
-            .. levels.LeftOut.Select(l => $"{Figures.Name(l.Level.Iso)} is not shown: {l.Why ?? $"it is left off the curve ({LevelWords.Remark(l.Level, isAboveStep: false)})."}"),
+            .. levels.LeftOut.Select(l => $"{Figures.Name(l.Level.Iso)} is not shown: {(l.Why is { } why ? Figures.Uncapital(why) : null) ?? $"it is left off the curve ({LevelWords.Remark(l.Level, isAboveStep: false)})."}"),
             .. crops.Notes,
         ];
         ImmutableArray<StripPlace> places =
@@ -107,7 +124,20 @@ internal static class StripVerb
             .. crops.Places.Select(p => (Place: p, Middle: p.Middle(crops.Crops[0].SidePixels, camera)))
                 .Select(p => new StripPlace(p.Place.Subject, p.Middle.Across, p.Middle.Down, chosen.Any(c => c.Subject == p.Place.Subject))),
         ];
-        return (new StripContent(number, codes, repeats, crops, places, new LimitTags(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None), camera.Width, notes), layout);
+        return (new StripContent(number, codes, repeats, crops, places, new LimitTags(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None, Lifted(crops)), camera.Width, notes), layout);
+    }
+
+    /// <summary>By how much the dark is lifted; null where the scene has none.</summary>
+    private static Stops? Lifted(DevelopedCrops crops) => crops.Crops.FirstOrDefault(c => c.Subject == CropSubject.Dark) is { } dark ? Stops.Of(dark.LiftStops) : null;
+
+    /// <summary>A crop is an eighth of the frame at most, because smooth places are no larger, and on a small print an eighth shows too little to judge.</summary>
+    private static void RefuseTooSmall(int side, double perCentimetre, CameraIdentity camera, PrintCondition print)
+    {
+        double sideMm = side / perCentimetre * 10;
+        if (sideMm >= StripLayout.LeastShownMm)
+            return;
+        double leastMm = Math.Ceiling(StripLayout.LeastShownMm * camera.Width / side / 10) * 10;
+        throw Refusal.NoAnswer($"a print {Figures.Length(print.WidthMm)} wide is too small for a strip: a crop would be {PaperPen.Mm(sideMm)} wide and show too little to judge. Ask for one of {Figures.Length(leastMm)} or wider; its limits are worked out for the smaller print.");
     }
 
     private static JudgingLadder Ladder(Func<JudgingLadder> of, IEnumerable<string> notes)

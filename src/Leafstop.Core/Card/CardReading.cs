@@ -95,9 +95,14 @@ internal sealed class CardReading
             throw new FormatException("This card cannot be read: its stretch limit lies below the clean one.");
         LimitTags tags = new(
             Rest(CardWords.Tag) ?? CardWriting.TagOf(camera), Rest(CardWords.LimitPrint) is { } own ? Print(CardWords.LimitPrint, own) : print,
-            Choice(CardWords.Tone, CardWords.Tones, Needed(CardWords.Tone)), Choice(CardWords.Treatment, CardWords.Treatments, Needed(CardWords.Treatment)));
+            Choice(CardWords.Tone, CardWords.Tones, Needed(CardWords.Tone)), Choice(CardWords.Treatment, CardWords.Treatments, Needed(CardWords.Treatment)),
+            Rest(CardWords.Lift) is { } lift ? LiftOf(lift) : null);
         return (NoiseLimits.Of(clean, stretch, tags, origin), cleanRange, stretchRange, parts.Length > 1 ? Day(CardWords.Limits, parts[1]) : null);
     }
+
+    private static Stops LiftOf(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double stops) && stops is >= 0 and <= 10
+        ? Stops.Of(stops)
+        : throw Wrong(CardWords.Lift, text, "is a number of stops from 0 to 10, such as 2");
 
     private (Iso?, LimitRange?) Limit(string word)
     {

@@ -7,7 +7,7 @@ namespace Leafstop.Core.Card;
 internal static class CardWords
 {
     public const string Camera = "camera", Body = "body", Pixels = "pixels", Base = "base", Measured = "measured", Step = "step", Limits = "limits", Clean = "clean", Stretch = "stretch",
-        Tag = "of", Tone = "tone", Treatment = "treatment", LimitPrint = "for", Print = "print", Made = "made", Check = "check";
+        Tag = "of", Tone = "tone", Treatment = "treatment", LimitPrint = "for", Lift = "lift", Print = "print", Made = "made", Check = "check";
 
     public static readonly ImmutableArray<(LimitOrigin Value, string Word)> Origins =
         [(LimitOrigin.Judged, "judged"), (LimitOrigin.Given, "given"), (LimitOrigin.WorkedOut, "worked-out"), (LimitOrigin.Invented, "invented")];

@@ -40,6 +40,8 @@ internal static class CardWriting
                 Line(CardWords.Tag, OneLine(limits.Tags.Body));
             Line(CardWords.Tone, CardWords.WordOf(CardWords.Tones, limits.Tags.Tone));
             Line(CardWords.Treatment, CardWords.WordOf(CardWords.Treatments, limits.Tags.Treatment));
+            if (limits.Tags.Lift is { } lift)
+                Line(CardWords.Lift, lift.ToString());
             if (limits.Tags.Print != card.Print)
                 Line(CardWords.LimitPrint, Print(limits.Tags.Print));
         }

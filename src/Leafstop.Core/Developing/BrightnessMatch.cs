@@ -44,16 +44,16 @@ public sealed record BrightnessMatch
         if (reference.Count == 0 || reference.Count != own.Count) throw new ArgumentException("Reference and crop need the same channels.", nameof(own));
         int green = reference.Count / 2;
         if (reference.Concat(own).Any(m => !(m > 0)))
-            return Refused(null, "holds no light that stands above black in every colour");
+            return Refused(null, "holds no light that stands above black in every colour, so that there is nothing to match its brightness by", "The place is too dark for this ISO, and the same frame again would show no more: choose a brighter place, or judge without this level.");
         double[] needed = [.. reference.Zip(own, (r, o) => Math.Log2(r / o))];
         double unexplained = needed.Select(n => n - explainedStops).MaxBy(Math.Abs);
         if (clippedShare > MostClipped)
-            return Refused(unexplained, $"has {Say.Percent(clippedShare)} of its samples clipped, so that its brightness is not known");
+            return Refused(unexplained, $"has {Say.Percent(clippedShare)} of its samples clipped, so that its brightness is not known", "Choose a darker place, or give this level less light.");
         return Math.Abs(unexplained) > MostUnexplainedStops
-            ? Refused(unexplained, $"is {Say.Stops(Math.Abs(unexplained))} {(unexplained > 0 ? "darker" : "brighter")} than ISO, shutter and aperture explain; more than 1/2 stop is not matched")
+            ? Refused(unexplained, $"is {Say.Stops(Math.Abs(unexplained))} {(unexplained > 0 ? "darker" : "brighter")} than ISO, shutter and aperture explain; more than 1/2 stop is not matched", "Shoot this level again in the same light as the others.")
             : new BrightnessMatch([.. needed.Select(n => Math.Pow(2, n))], needed[green], unexplained, null);
 
-        BrightnessMatch Refused(double? stops, string why) => new(
-            [.. own.Select(_ => Math.Pow(2, explainedStops))], explainedStops, stops, $"This crop at {Say.Iso(iso)} {why}. Shoot this level again in the same light as the others.");
+        BrightnessMatch Refused(double? stops, string why, string advice) => new(
+            [.. own.Select(_ => Math.Pow(2, explainedStops))], explainedStops, stops, $"This crop at {Say.Iso(iso)} {why}. {advice}");
     }
 }

@@ -1,9 +1,16 @@
+using System.Numerics;
+
 namespace Leafstop.Core.Developing;
 
 /// <summary>A picture in linear light, channel by channel. Values below 0 and above 1 are kept: noise around black is not cut off.</summary>
 /// <remarks>Holds the arrays that it was given; whoever reads them leaves them as they are.</remarks>
 public sealed class LinearPicture
 {
+    /// <summary>Share of the mean below which a step does not matter, and steps after which it is left as it is; ten do for noise ten times the light.</summary>
+    private const double CloseEnough = 1e-6;
+
+    private const int MostSteps = 60;
+
     /// <summary>Takes the channels.</summary>
     /// <param name="width">Pixels in a row.</param>
     /// <param name="height">Rows.</param>
@@ -52,21 +59,68 @@ public sealed class LinearPicture
 
     private static float[] CutAtBlack(float[] channel)
     {
-        if (!channel.Any(v => v < 0)) return channel;
-        double mean = 0;
-        foreach (float v in channel) mean += v;
-        mean /= channel.Length;
-        // Nothing, or all of the mean, is taken off: the place in between is found by halving.
-        double low = Math.Min(0, mean) - channel.Max(), high = 0;
-        for (int i = 0; i < 40; i++)
+        var (mean, least, _) = Shifted(channel, 0);
+        if (least >= 0) return channel;
+        if (!(mean > 0)) return new float[channel.Length];
+        // What is left is a convex function of the shift: Newton's steps from above go down to the place in a few passes and never beyond it.
+        float shift = 0;
+        for (int i = 0; i < MostSteps; i++)
         {
-            double middle = (low + high) / 2, left = 0;
-            foreach (float v in channel) left += Math.Max(0, v + middle);
-            if (left / channel.Length > mean) high = middle;
-            else low = middle;
+            var (_, _, left) = Shifted(channel, shift);
+            if (left.Above == 0) break;
+            double step = (left.Sum / channel.Length - mean) / ((double)left.Above / channel.Length);
+            if (!(step > CloseEnough * mean)) break;
+            shift -= (float)step;
         }
 
-        return [.. channel.Select(v => (float)Math.Max(0, v + high))];
+        var shown = new float[channel.Length];
+        int at = 0;
+        for (Vector<float> by = new(shift); at + Vector<float>.Count <= shown.Length; at += Vector<float>.Count)
+            Vector.Max(Vector<float>.Zero, new Vector<float>(channel, at) + by).CopyTo(shown, at);
+        for (; at < shown.Length; at++) shown[at] = Math.Max(0, channel[at] + shift);
+        return shown;
+    }
+
+    /// <summary>Mean and least value of a channel, and the sum and the number of the values above black once all are moved.</summary>
+    private static (double Mean, float Least, (double Sum, long Above) Left) Shifted(float[] channel, float shift)
+    {
+        // Sums of single precision stay short, so that they are as good as double ones.
+        const int Stretch = 1024;
+        double all = 0, sum = 0;
+        long above = 0;
+        float least = float.PositiveInfinity;
+        for (int from = 0; from < channel.Length; from += Stretch)
+        {
+            ReadOnlySpan<float> part = channel.AsSpan(from, Math.Min(Stretch, channel.Length - from));
+            Vector<float> sums = Vector<float>.Zero, lefts = Vector<float>.Zero, leasts = new(float.PositiveInfinity), by = new(shift);
+            Vector<int> counts = Vector<int>.Zero;
+            int at = 0;
+            for (; at + Vector<float>.Count <= part.Length; at += Vector<float>.Count)
+            {
+                Vector<float> value = new(part[at..]), moved = value + by;
+                sums += value;
+                leasts = Vector.Min(leasts, value);
+                lefts += Vector.Max(Vector<float>.Zero, moved);
+                // A comparison that holds is -1.
+                counts -= Vector.GreaterThan(moved, Vector<float>.Zero);
+            }
+
+            all += Vector.Sum(sums);
+            sum += Vector.Sum(lefts);
+            above += Vector.Sum(counts);
+            for (int lane = 0; lane < Vector<float>.Count; lane++) least = Math.Min(least, leasts[lane]);
+            for (; at < part.Length; at++)
+            {
+                float moved = part[at] + shift;
+                all += part[at];
+                least = Math.Min(least, part[at]);
+                if (!(moved > 0)) continue;
+                sum += moved;
+                above++;
+            }
+        }
+
+        return (all / channel.Length, least, (sum, above));
     }
 
     /// <summary>For display in 8 bits: sRGB, red, green and blue side by side, row by row; grey three times over. Cut at black and white, rounded, not dithered.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Core.Judging;
@@ -13,7 +14,7 @@ internal static class JudgingSentences
         QuestionReading[] both = [result.Clean, result.Stretch];
         string[] limits = [.. both.Where(r => r.HasLimit).Select(r => $"{r.Question.Limit()} {Limit(r)}")];
         if (limits.Length > 0)
-            told.Add($"{string.Join(", ", limits)}, for {Centimetres(result.Tags.Print.WidthMm)} at {Centimetres(result.Tags.Print.ViewingDistanceMm)}.");
+            told.Add($"{string.Join(", ", limits)}, for {Centimetres(result.Tags.Print.WidthMm)} at {Centimetres(result.Tags.Print.ViewingDistanceMm)}{(result.Tags.Lift is { Value: > 0 } lift ? $", the dark lifted by {lift.ToDisplay()} {(lift.Value > 1 + Stops.Hair ? "stops" : "stop")}" : "")}.");
         told.AddRange(both.Select(WhyNot).OfType<string>());
         if (result.IsContradictory)
             told.Add("These two do not go together: you put your name to less noise than disturbs you. Neither limit is kept; judge again, one question at a time.");
@@ -29,8 +30,8 @@ internal static class JudgingSentences
     {
         LimitOutcome.Unfinished when r.Answers == 0 => $"{Name(r)}: not asked yet.",
         LimitOutcome.Unfinished => $"{Name(r)}: {r.Answers} answers so far, {JudgingRules.FewestAnswers} to {JudgingRules.MostAnswers} are needed.",
-        LimitOutcome.AboveLadder => $"{Name(r)}: no limit found, it lies above the noisiest that could be shown. Shoot a higher ISO into the ladder.",
-        LimitOutcome.BelowLadder => $"{Name(r)}: no limit found, it lies below the cleanest that could be shown. Judge a smaller print, or from farther away.",
+        LimitOutcome.AboveLadder => $"{Name(r)}: above the noisiest shown{(r.Objections == 0 ? $", because you never {Objected(r)}" : "")}. Shoot a higher ISO into the ladder to find it.",
+        LimitOutcome.BelowLadder => $"{Name(r)}: below the cleanest shown{(r.Objections == r.Answers ? $", because you {Objected(r)} every time" : "")}. Judge a smaller print, or from farther away; if the cleanest disturbs there too, it is not the noise.",
         LimitOutcome.NotByNoise => $"{Name(r)}: no limit, because these answers do not depend on the noise, or too little to tell. If you did look: the limit may lie outside what was shown.",
         LimitOutcome.BlanksRefused => $"{Name(r)}: no limit, because you refused the cleanest picture {r.BlanksRefused} of {r.Blanks} times. What disturbs there is not the noise.",
         LimitOutcome.CannotSay => $"{Name(r)}: cannot say; the answers leave it open by more than 1 1/4 stops either way.",
@@ -51,6 +52,8 @@ internal static class JudgingSentences
         if (r.Repeats is { Pairs: >= 10 } repeats)
             yield return $"{Name(r)}: on repeats you agreed with yourself in {Say.Percent((double)repeats.Agreeing / repeats.Pairs)}; {Say.Percent(repeats.Expected)} is usual for levels so near the limit.";
     }
+
+    private static string Objected(QuestionReading r) => r.Question == JudgingQuestion.Disturbs ? "called the noise disturbing" : "said no";
 
     private static string Name(QuestionReading r) => r.Question == JudgingQuestion.Disturbs ? "Clean" : "Stretch";
 

@@ -58,6 +58,9 @@ public sealed record QuestionReading
     /// <summary>Blank checks in which the cleanest picture was refused.</summary>
     public required int BlanksRefused { get; init; }
 
+    /// <summary>Answers that speak against the noise, "unsure" left out; null where that was not kept.</summary>
+    public int? Objections { get; init; }
+
     /// <summary>What came of it.</summary>
     public required LimitOutcome Outcome { get; init; }
 
@@ -88,12 +91,17 @@ public sealed record QuestionReading
     /// <summary>The chance of refusing the cleanest picture, measured by the blank checks (Clopper and Pearson); null without any.</summary>
     public KeeperTrial? BlankRate => Blanks > 0 ? KeeperTrial.Of(BlanksRefused, Blanks) : null;
 
-    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all, bool isOver = false)
+    /// <summary>The same with its objections counted anew from the answers, for one that was kept without them.</summary>
+    /// <param name="answers">Answers to both questions.</param>
+    public QuestionReading Counting(IEnumerable<JudgingAnswer> answers) =>
+        this with { Objections = answers.Count(a => a.Question == Question && Question.Against(a.Reply) == 1) };
+
+    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all, bool isOnPaper = false)
     {
         JudgingAnswer[] answers = [.. all.Where(a => a.Question == question)];
         JudgingAnswer[] blanks = [.. answers.Where(a => a.IsBlank && a.Reply != JudgingReply.Unsure)];
         int refused = blanks.Count(a => question.Against(a.Reply) == 1);
-        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, refused, isOver);
+        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, refused, isOnPaper);
         bool isKnown = outcome is LimitOutcome.Reached or LimitOutcome.Wide || (outcome == LimitOutcome.Unfinished && answers.Length > 0);
         AnswerChecks checks = new(question, belief.Curves, answers);
         return new QuestionReading
@@ -102,6 +110,7 @@ public sealed record QuestionReading
             Answers = answers.Length,
             Blanks = blanks.Length,
             BlanksRefused = refused,
+            Objections = answers.Count(a => question.Against(a.Reply) == 1),
             Outcome = outcome,
             LimitStops = isKnown ? new Estimate(belief.Value, belief.Low, belief.High) : null,
             SpreadStops = isKnown ? belief.Curves.Spread() : null,
@@ -110,14 +119,19 @@ public sealed record QuestionReading
         };
     }
 
-    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int refused, bool isOver)
+    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int refused, bool isOnPaper)
     {
-        if (!isOver && !belief.IsEnough(ladder))
+        // A sheet of paper is over once it is typed in.
+        if (!isOnPaper && !belief.IsEnough(ladder))
             return LimitOutcome.Unfinished;
-        // The same answer every time fits a finger that never moves as well as a limit outside the ladder.
-        bool isAllOne = answers.Select(a => question.Against(a.Reply)).Distinct().Take(2).Count() == 1;
-        return isAllOne || belief.LogDependence < Math.Log(JudgingRules.DependenceWanted) ? LimitOutcome.NotByNoise
-            : refused >= JudgingRules.FewestBlanksRefused && belief.Curves.Guess() > JudgingRules.BlanksRefused ? LimitOutcome.BlanksRefused
+        // One answer every time, up to the end of the ladder, says on which side the limit lies, and no more than that.
+        double[] said = [.. answers.Select(a => question.Against(a.Reply)).Distinct().Take(2)];
+        if (said is [0] && answers.Any(a => a.Shown.EquivalentStops >= ladder.Noisiest.EquivalentStops - Stops.Hair))
+            return LimitOutcome.AboveLadder;
+        if (said is [1] && answers.Any(a => a.Shown.EquivalentStops <= ladder.Cleanest.EquivalentStops + Stops.Hair))
+            return LimitOutcome.BelowLadder;
+        return said.Length == 1 || belief.LogDependence < Math.Log(isOnPaper ? JudgingRules.PaperDependenceWanted : JudgingRules.DependenceWanted) ? LimitOutcome.NotByNoise
+            : refused >= JudgingRules.FewestBlanksRefused && belief.Curves.Guess() > (isOnPaper ? JudgingRules.PaperBlanksRefused : JudgingRules.BlanksRefused) ? LimitOutcome.BlanksRefused
             : belief.IsAbove(ladder) || belief.Value > ladder.Noisiest.EquivalentStops ? LimitOutcome.AboveLadder
             : belief.IsBelow(ladder) || belief.Value < ladder.Cleanest.EquivalentStops ? LimitOutcome.BelowLadder
             : belief.HalfWidth <= JudgingRules.WantedHalfWidthStops ? LimitOutcome.Reached

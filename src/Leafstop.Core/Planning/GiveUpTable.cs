@@ -197,8 +197,8 @@ public static class GiveUpTable
             "The framing: a longer lens or a step closer gives it back.", HowKnown.WorkedOut)
         : null;
 
-    private static GiveUpRow? LiftLess(Builder table) => table.Scene.Lift.Value > 0
-        ? table.Row(GiveUpKind.LiftLess, "Leave the shadows down", table.Scene.Lift, table.Scene with { Lift = default }, "Dark shadows.", HowKnown.WorkedOut)
+    private static GiveUpRow? LiftLess(Builder table) => -LimitScaling.Lift(table.Scene.Lift, table.Scene.Limits?.Tags.Lift).Stops is { Value: > Stops.Hair } gained
+        ? table.Row(GiveUpKind.LiftLess, "Leave the shadows down", gained, table.Scene with { Lift = default }, "Dark shadows.", HowKnown.WorkedOut)
         : null;
 
     /// <summary>Stops that bring the picture to clean, else to stretch, when at most so many are needed; else that many; one when it is clean or unknown.</summary>

@@ -85,6 +85,7 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
                 NoiseTreatment.Usual => "your usual noise reduction",
                 _ => "noise reduction not stated",
             },
+            limits.Tags.Lift is { Value: > 0 } lift ? $"the dark lifted by {StopsWords(lift)}" : "",
         }.Where(t => t.Length > 0));
         string known = limits.Origin == LimitOrigin.WorkedOut ? " (worked out; stretch: rule of thumb)"
             : limits.Shifts.Any(s => s.How == HowKnown.RuleOfThumb) ? " (rule of thumb)"
@@ -136,6 +137,9 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
             sentence += $" {Names(scene.FiltersAfter, "was", "were")} fitted afterwards: {StopsWords(scene.FiltersAfter.Total)} less light, counted now.";
         if (Math.Abs(GapAnswer.StopsUsed(scene).Value) > Stops.Hair)
             sentence += $" {Used(scene)} {(plan.Answer.Effective > plan.Answer.Iso ? "use" : "give")}{(UsesOfOne(scene) ? "s" : "")} {StopsWords(Stops.Of(Math.Abs(GapAnswer.StopsUsed(scene).Value)))}: the print shows the noise of ISO {Written.Short(Math.Round(plan.Answer.Effective.Speed))}.";
+        // A lift that costs less than itself, or nothing, says why.
+        if (LiftUsed(scene) < scene.Lift)
+            sentence += $" {LimitScaling.Lift(scene.Lift, scene.Limits?.Tags.Lift).Reason}";
         return sentence + " (worked out)";
     }
 
@@ -160,13 +164,15 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
         ? ""
         : string.Create(CultureInfo.InvariantCulture, $", dial {iso.Dial.ToDisplay()}, {Math.Abs(iso.RoundedBy.Value):0.00} {(Math.Abs(iso.RoundedBy.Value) > 1 ? "stops" : "stop")} {(iso.RoundedBy.Value > 0 ? "over" : "under")}");
 
-    private static bool UsesOfOne(Scene scene) => (scene.Lift.Value > 0 ? 1 : 0) + (scene.WidthKept < 1 ? 1 : 0) + (scene.FramesAveraged > 1 ? 1 : 0) == 1;
+    private static bool UsesOfOne(Scene scene) => (LiftUsed(scene).Value > 0 ? 1 : 0) + (scene.WidthKept < 1 ? 1 : 0) + (scene.FramesAveraged > 1 ? 1 : 0) == 1;
+
+    private static Stops LiftUsed(Scene scene) => -LimitScaling.Lift(scene.Lift, scene.Limits?.Tags.Lift).Stops;
 
     private static string Used(Scene scene)
     {
         string used = Say.List(new[]
         {
-            scene.Lift.Value > 0 ? $"a lift of {StopsWords(scene.Lift)}" : "",
+            LiftUsed(scene).Value > 0 ? $"a lift of {StopsWords(scene.Lift)}" : "",
             scene.WidthKept < 1 ? string.Create(CultureInfo.InvariantCulture, $"a crop to {scene.WidthKept * 100:0} % of the width") : "",
             scene.FramesAveraged > 1 ? $"the mean of {scene.FramesAveraged} frames" : "",
         }.Where(s => s.Length > 0));

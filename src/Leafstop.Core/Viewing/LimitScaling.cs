@@ -40,12 +40,19 @@ public static class LimitScaling
     }
 
     /// <summary>Shadows opened by some stops: they carry only the light of an ISO as much higher.</summary>
+    /// <remarks>Of a lift that the limit was judged with only what goes beyond it counts. A smaller one does not raise the limit: how much brighter tones alone would bear was not judged.</remarks>
     /// <param name="lift">Zero or more.</param>
-    public static LimitShift Lift(Stops lift)
+    /// <param name="judged">The lift that the limit already holds for (<see cref="LimitTags.Lift"/>); null for none.</param>
+    public static LimitShift Lift(Stops lift, Stops? judged = null)
     {
         if (lift.Value < 0)
             throw new ArgumentOutOfRangeException(nameof(lift), lift.Value, "A lift is zero or more stops.");
-        return new LimitShift(LimitShiftKind.Lift, -lift, $"Lifted shadows carry only the light of an ISO {Number(lift)} higher.", HowKnown.WorkedOut);
+        if (judged is not { Value: > 0 } known)
+            return new LimitShift(LimitShiftKind.Lift, -lift, $"Lifted shadows carry only the light of an ISO {Number(lift)} higher.", HowKnown.WorkedOut);
+        Stops beyond = lift > known ? lift - known : default;
+        return new LimitShift(LimitShiftKind.Lift, -beyond, beyond.Value > Stops.Hair
+            ? $"This was judged with the dark lifted by {Number(known)}: {Number(beyond)} of your lift of {Number(lift)} goes beyond it and counts."
+            : $"This was judged with the dark lifted by {Number(known)}: your lift of {Number(lift)} is in it already.", HowKnown.WorkedOut);
     }
 
     /// <summary>From smooth to textured tones or back; null when either is another tone, because no rule leads there.</summary>

@@ -1,3 +1,4 @@
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Core.Viewing;
@@ -39,7 +40,8 @@ public enum NoiseTreatment
 /// <param name="Print">Print width and viewing distance: two tags.</param>
 /// <param name="Tone">Tone.</param>
 /// <param name="Treatment">Treatment.</param>
-public sealed record LimitTags(string Body, PrintCondition Print, ToneKind Tone, NoiseTreatment Treatment)
+/// <param name="Lift">By how many stops the dark was opened when the limit was judged, zero or more; null where nobody said so. It belongs to the treatment, and is a number.</param>
+public sealed record LimitTags(string Body, PrintCondition Print, ToneKind Tone, NoiseTreatment Treatment, Stops? Lift = null)
 {
     /// <summary>Those of a limit that was worked out.</summary>
     public static LimitTags Of(PredictedLimit predicted)

@@ -98,7 +98,7 @@ public sealed record NoiseLimits
         }
         if (use.Print is { } print) limits = limits.For(print);
         if (use.WidthKept != 1) limits = limits.Moved(LimitScaling.Crop(use.WidthKept));
-        if (use.Lift != default) limits = limits.Moved(LimitScaling.Lift(use.Lift));
+        if (use.Lift != default) limits = limits.Moved(LimitScaling.Lift(use.Lift, Tags.Lift));
         if (use.FramesAveraged != 1) limits = limits.Moved(LimitScaling.Averaging(use.FramesAveraged));
         return LimitAnswer.Given(limits);
     }

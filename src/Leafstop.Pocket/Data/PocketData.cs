@@ -67,7 +67,7 @@ internal sealed record PocketData
         Iso? clean = e.Within("cleanIso", 1, 1e7) is { } c ? Iso.FromSpeed(c) : null, stretch = e.Within("stretchIso", 1, 1e7) is { } s ? Iso.FromSpeed(s) : null;
         if ((clean is null && stretch is null) || (clean is not null && stretch is not null && stretch < clean) || e.Inner("print") is not { } p || PrintOf(p) is not { } print)
             return null;
-        LimitTags tags = new(e.Text("body"), print, Choice(e.Text("tone"), ToneKind.NotStated), Choice(e.Text("treatment"), NoiseTreatment.NotStated));
+        LimitTags tags = new(e.Text("body"), print, Choice(e.Text("tone"), ToneKind.NotStated), Choice(e.Text("treatment"), NoiseTreatment.NotStated), e.Within("darkLiftStops", 0, 10) is { } lift ? Stops.Of(lift) : null);
         return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, Choice(e.Text("how"), LimitOrigin.Given)), e.Text("judged"), e.Text("remark"));
     }
 

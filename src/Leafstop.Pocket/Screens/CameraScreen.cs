@@ -49,6 +49,7 @@ internal static class CameraScreen
         };
         string tone = l.Tags.Tone switch { ToneKind.MidGrey => "mid-grey", ToneKind.Shadows => "shadows", ToneKind.Smooth => "smooth tones", ToneKind.Textured => "textured tones", _ => "tone not stated" };
         string treatment = l.Tags.Treatment switch { NoiseTreatment.None => "no noise reduction", NoiseTreatment.Usual => "your usual noise reduction", _ => "noise reduction not stated" };
+        treatment += l.Tags.Lift is { Value: > 0 } lift ? $", the dark lifted by {Html.Text(lift.ToDisplay())} stops" : "";
         string body = l.Tags.Body.Length > 0 ? Html.Text(l.Tags.Body) + ", " : "";
         return string.Create(CultureInfo.InvariantCulture,
             $"Clean {(l.CleanDial is { } c ? Html.Iso(c) : "unknown")}, stretch {(l.StretchDial is { } s ? Html.Iso(s) : "unknown")}: {body}print {Dials.Distance(l.Tags.Print.WidthMm)} seen from {Dials.Distance(l.Tags.Print.ViewingDistanceMm)}, {tone}, {treatment}; {origin}");

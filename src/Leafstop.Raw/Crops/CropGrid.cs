@@ -26,8 +26,12 @@ internal readonly record struct CropGrid(int BlockSide, int Blocks)
     /// <summary>The grid for a frame; null when the frame is too small to show anything of it.</summary>
     public static CropGrid? Of(MosaicPattern mosaic, int width, int height) => WithBlocks(mosaic, MostBlocks, width, height);
 
-    /// <summary>The grid for crops of about so many sensor pixels; null when the frame is too small.</summary>
-    public static CropGrid? Of(MosaicPattern mosaic, int width, int height, int sensorSide) => WithBlocks(mosaic, sensorSide / BlockSideOf(mosaic), width, height);
+    /// <summary>The grid for crops of so many sensor pixels, at least: nothing of a crop lies outside the window that was looked at. Null when the frame is too small.</summary>
+    public static CropGrid? Covering(MosaicPattern mosaic, int width, int height, int sensorSide)
+    {
+        int tile = BlockSideOf(mosaic) * Tiles;
+        return WithBlocks(mosaic, (sensorSide + tile - 1) / tile * Tiles, width, height);
+    }
 
     private static CropGrid? WithBlocks(MosaicPattern mosaic, int most, int width, int height)
     {

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Colour;
 using Leafstop.Core.Developing;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 
@@ -42,7 +43,8 @@ internal sealed class CropDevelopment
         double plain = MidTarget / midDn;
         foreach (var (subject, mean) in means)
         {
-            double lift = subject != CropSubject.Dark ? 0 : wish.DarkLiftStops ?? (mean[green] > 0 ? Math.Max(0, Math.Log2(DarkTarget / (plain * mean[green]))) : 0);
+            // In thirds, as it is told and as limits carry it: two ladders of one scene give one lift.
+            double lift = subject != CropSubject.Dark ? 0 : wish.DarkLiftStops ?? (mean[green] > 0 ? Math.Max(0, Stops.Of(Math.Log2(DarkTarget / (plain * mean[green]))).NearestThird().Value) : 0);
             _subjects[subject] = (mean, new CropRecipe(interpolation, balance, colour, plain * Math.Pow(2, lift), lift));
         }
     }

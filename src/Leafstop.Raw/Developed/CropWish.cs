@@ -26,7 +26,7 @@ public sealed record CropWish
     /// <summary>Places that the photographer chose; subjects without one are looked for.</summary>
     public ImmutableArray<CropPosition> Moved { get; init; } = [];
 
-    /// <summary>How much brighter than a plain development the dark is shown, stops; null lifts it until it can be seen (linear light 0.045). Mid tone and texture are never lifted.</summary>
+    /// <summary>How much brighter than a plain development the dark is shown, stops; null lifts it until it can be seen (the third of a stop nearest to linear light 0.045). Mid tone and texture are never lifted.</summary>
     public double? DarkLiftStops { get; init; }
 
     /// <summary>True to take the mid tone at the reference level for grey even when the file states a neutral.</summary>

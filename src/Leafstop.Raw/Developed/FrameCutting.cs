@@ -27,7 +27,8 @@ internal static class FrameCutting
 
     private static IEnumerable<CropPosition> Found(MosaicFrame first, MosaicFrame second, CutRequest request)
     {
-        if (CropGrid.Of(first.Header.Mosaic, first.Width, first.Height, request.Side) is not { } grid) return [];
+        // The samples around a crop colour its edge too.
+        if (CropGrid.Covering(first.Header.Mosaic, first.Width, first.Height, request.Side + 2 * CutRequest.Margin) is not { } grid) return [];
         var found = PlaceSearch.In(first, second, grid, Levels(first, request), request.MidStops);
         int beside = (request.Side - grid.SensorSide) / 2;
         return found.Select(f => new CropPosition(f.Subject, Inside(f.Left - beside, first.Width, request.Side), Inside(f.Top - beside, first.Height, request.Side)));

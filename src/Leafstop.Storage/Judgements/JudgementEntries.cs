@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage.Cameras;
@@ -29,6 +30,10 @@ internal static class JudgementEntries
         json.WriteNumber("viewingDistanceMm", tags.Print.ViewingDistanceMm);
         json.WriteString("tone", Camel(tags.Tone));
         json.WriteString("treatment", Camel(tags.Treatment));
+        if (tags.Lift is { } lift)
+            json.WriteNumber("darkLiftStops", lift.Value);
+        if (judging.DroppedAt is { } dropped)
+            json.WriteString("droppedAt", CameraRows.Time(dropped));
         json.WriteStartArray("ladder");
         foreach (LadderIso iso in judging.Ladder)
         {
@@ -67,14 +72,15 @@ internal static class JudgementEntries
             BegunAt = Time(entry, "begunAt"),
             JudgedAt = Time(entry, "judgedAt"),
             IsImported = true,
+            DroppedAt = entry.TextOrNull("droppedAt") is null ? null : Time(entry, "droppedAt"),
             Source = entry.Choice<JudgingSource>("source"),
             Seed = long.TryParse(entry.Text("seed"), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long seed) ? seed : throw entry.Wrong("seed", "is a whole number written as a text"),
             Ladder = [.. entry.List("ladder").Select(l => new LadderIso(l.Iso("iso"), l.Truth("pair")))],
             Answers = [.. answers],
             Result = new JudgingResult(
-                new LimitTags(entry.Text("body"), new PrintCondition(entry.Positive("printWidthMm"), entry.Positive("viewingDistanceMm")), Stated(entry, "tone", ToneKind.NotStated), Stated(entry, "treatment", NoiseTreatment.NotStated)),
-                Reading(entry.Object("clean"), JudgingQuestion.Disturbs),
-                Reading(entry.Object("stretch"), JudgingQuestion.WouldSign)),
+                new LimitTags(entry.Text("body"), new PrintCondition(entry.Positive("printWidthMm"), entry.Positive("viewingDistanceMm")), Stated(entry, "tone", ToneKind.NotStated), Stated(entry, "treatment", NoiseTreatment.NotStated), Lift(entry)),
+                Reading(entry.Object("clean"), JudgingQuestion.Disturbs).Counting(answers),
+                Reading(entry.Object("stretch"), JudgingQuestion.WouldSign).Counting(answers)),
         };
     }
 
@@ -82,6 +88,10 @@ internal static class JudgementEntries
     private static T Stated<T>(CameraFileEntry entry, string name, T notStated) where T : struct, Enum => entry.Choice<T>(name) is var tag && !tag.Equals(notStated)
         ? tag
         : throw entry.Wrong(name, "says what was judged; a judging without it holds for nothing");
+
+    private static Stops? Lift(CameraFileEntry entry) => entry.NumberOrNull("darkLiftStops") is not { } lift ? null
+        : lift is >= 0 and <= 10 ? Stops.Of(lift)
+        : throw entry.Wrong("darkLiftStops", "is from 0 to 10");
 
     private static void Write(Utf8JsonWriter json, string name, QuestionReading reading)
     {

@@ -1,4 +1,7 @@
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Viewing;
 using NodaTime;
@@ -46,6 +49,15 @@ public sealed record KeptJudging
     /// <summary>What its pictures are made from; null for one on paper, from a file, or kept before scenes were.</summary>
     public KeptScene? Scene { get; init; }
 
+    /// <summary>When the person dropped it, UTC, to the second: it stays in the history and speaks no more. Null while it speaks.</summary>
+    public DateTimeOffset? DroppedAt { get; init; }
+
+    /// <summary>The limit in <see cref="Result"/> that an older judging found; null for what was judged here. Set where judgings speak, never kept.</summary>
+    public BorrowedLimit? Borrowed { get; init; }
+
+    /// <summary>Stands for it in addresses: its begin and a mark of source and seed, which it does not give away.</summary>
+    public string Key => string.Create(CultureInfo.InvariantCulture, $"{BegunAt.UtcDateTime:yyyyMMdd'T'HHmmss'Z'}-{Mark}");
+
     /// <summary>True when answers are still to come.</summary>
     public bool IsUnfinished => Result.Clean.Outcome == LimitOutcome.Unfinished || Result.Stretch.Outcome == LimitOutcome.Unfinished;
 
@@ -92,6 +104,8 @@ public sealed record KeptJudging
 
     /// <summary>True when both are the same judging, wherever they came from.</summary>
     public bool IsSameAs(KeptJudging other) => (BegunAt, Source, Seed) == (other.BegunAt, other.Source, other.Seed);
+
+    private string Mark => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{Source} {Seed} {BegunAt.UtcTicks}"))).AsSpan(0, 4));
 
     private static DateTimeOffset ToSecond(DateTimeOffset time) => DateTimeOffset.FromUnixTimeSeconds(time.ToUnixTimeSeconds());
 }

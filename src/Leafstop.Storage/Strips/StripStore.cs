@@ -27,11 +27,11 @@ public sealed class StripStore(DataFile file)
                 throw new ArgumentException($"Strip {strip.Number} was made of other levels or for another print, and its sheet may still hang somewhere: choose another number.", nameof(strip));
             Change(connection, "DELETE FROM strip WHERE number = $number", ("$number", strip.Number));
             Change(connection, """
-                INSERT INTO strip (number, camera, made_at_utc, repeats, body, print_width_mm, viewing_distance_mm, tone, treatment)
-                VALUES ($number, $camera, $made, $repeats, $body, $width, $distance, $tone, $treatment)
+                INSERT INTO strip (number, camera, made_at_utc, repeats, body, print_width_mm, viewing_distance_mm, tone, treatment, lift_stops)
+                VALUES ($number, $camera, $made, $repeats, $body, $width, $distance, $tone, $treatment, $lift)
                 """,
                 ("$number", strip.Number), ("$camera", strip.Camera), ("$made", CameraRows.Time(strip.MadeAt)), ("$repeats", strip.Repeats), ("$body", strip.Tags.Body),
-                ("$width", strip.Tags.Print.WidthMm), ("$distance", strip.Tags.Print.ViewingDistanceMm), ("$tone", strip.Tags.Tone.ToString()), ("$treatment", strip.Tags.Treatment.ToString()));
+                ("$width", strip.Tags.Print.WidthMm), ("$distance", strip.Tags.Print.ViewingDistanceMm), ("$tone", strip.Tags.Tone.ToString()), ("$treatment", strip.Tags.Treatment.ToString()), ("$lift", strip.Tags.Lift?.Value));
             foreach (LadderIso iso in strip.Ladder)
                 Change(connection, "INSERT INTO strip_ladder (number, iso, has_pair) VALUES ($number, $iso, $pair)", ("$number", strip.Number), ("$iso", iso.Iso.Speed), ("$pair", iso.HasPair));
             transaction.Commit();
@@ -53,9 +53,9 @@ public sealed class StripStore(DataFile file)
 
     private static KeptStrip? Read(SqliteConnection connection, long number)
     {
-        KeptStrip? bare = Rows(connection, "SELECT camera, made_at_utc, repeats, body, print_width_mm, viewing_distance_mm, tone, treatment FROM strip WHERE number = $number", r => new KeptStrip(
+        KeptStrip? bare = Rows(connection, "SELECT camera, made_at_utc, repeats, body, print_width_mm, viewing_distance_mm, tone, treatment, lift_stops FROM strip WHERE number = $number", r => new KeptStrip(
             number, r.GetString(0), CameraRows.TryTime(r.GetString(1), out DateTimeOffset made) ? made : throw new InvalidDataException($"'{r.GetString(1)}' is no time."), [], r.GetInt32(2),
-            new LimitTags(r.GetString(3), new PrintCondition(r.GetDouble(4), r.GetDouble(5)), Enum.Parse<ToneKind>(r.GetString(6)), Enum.Parse<NoiseTreatment>(r.GetString(7)))), ("$number", number)).SingleOrDefault();
+            new LimitTags(r.GetString(3), new PrintCondition(r.GetDouble(4), r.GetDouble(5)), Enum.Parse<ToneKind>(r.GetString(6)), Enum.Parse<NoiseTreatment>(r.GetString(7)), r.IsDBNull(8) ? null : Stops.Of(r.GetDouble(8)))), ("$number", number)).SingleOrDefault();
         return bare is null ? null : bare with
         {
             Ladder = [.. Rows(connection, "SELECT iso, has_pair FROM strip_ladder WHERE number = $number ORDER BY iso", r => new LadderIso(Iso.FromSpeed(r.GetDouble(0)), r.GetBoolean(1)), ("$number", number))],

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Microsoft.Net.Http.Headers;
 
 namespace Leafstop.Web.Safety;
 
@@ -9,6 +10,8 @@ internal static class JsonBody
     {
         if (!request.HasJsonContentType())
             return (null, PlainProblems.Of(415, "Send this as application/json."));
+        if (!IsUtf8(request))
+            return (null, PlainProblems.Of(415, "Send this in UTF-8: it is the one encoding that JSON has."));
         try
         {
             return await request.ReadFromJsonAsync<T>(request.HttpContext.RequestAborted) is { } read ? (read, null) : (null, PlainProblems.Of(400, "There is nothing in the request."));
@@ -19,9 +22,17 @@ internal static class JsonBody
                 ? $"{member}: there is no such member here, or it has the wrong kind of value."
                 : "The request cannot be read: it is not JSON of the right form."));
         }
+        catch (BadHttpRequestException tooLarge) when (tooLarge.StatusCode == 413)
+        {
+            return (null, PlainProblems.Of(413, "The request is too large: 64 KiB are the most that is taken."));
+        }
         catch (BadHttpRequestException bad)
         {
-            return (null, PlainProblems.Of(bad.StatusCode, "The request is too large, or broke off."));
+            return (null, PlainProblems.Of(bad.StatusCode, "The request broke off before it was all here."));
         }
     }
+
+    // A name that no encoding has would be a fault of ours further on.
+    private static bool IsUtf8(HttpRequest request) => !MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? type)
+        || !type.Charset.HasValue || HeaderUtilities.RemoveQuotes(type.Charset).Equals("utf-8", StringComparison.OrdinalIgnoreCase);
 }

@@ -1,4 +1,5 @@
 using Leafstop.Storage;
+using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Web.Safety;
 
@@ -16,6 +17,10 @@ internal static class PlainProblems
             if (!context.Response.HasStarted && context.Response.ContentType is null && Sentence(context.Response.StatusCode) is { } sentence)
                 await Of(context.Response.StatusCode, sentence).ExecuteAsync(context);
         }
+        catch (JudgedElsewhereException elsewhere) when (!context.Response.HasStarted)
+        {
+            await Of(409, elsewhere.Message).ExecuteAsync(context);
+        }
         catch (UnusableDataFileException unusable) when (!context.Response.HasStarted)
         {
             await Of(500, unusable.Message).ExecuteAsync(context);
@@ -26,6 +31,7 @@ internal static class PlainProblems
     {
         404 => "There is nothing at this address.",
         405 => "This address is there, but nothing can be done with it in this way.",
+        413 => "The request is too large: 64 KiB are the most that is taken.",
         415 => "Send this as application/json.",
         _ => null,
     };

@@ -155,10 +155,80 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
     }
 
+    // A person who never says no is told so; what a person reads, a program reads too.
+    [Fact]
+    public void Never_no_on_paper_reads_above_the_noisiest_and_programs_get_the_sentences()
+    {
+        bench.Made("seventy.pdf", "--print", "15cm", "--number", "70", "--camera", "Body A");
+        string letters = string.Join(' ', "ABCDEFGHJKLMN".Select(c => c));
+        Ended judged = bench.Program.Run("judge", "--strip", "70", "--paper", $"{letters} clean", "--json");
+        Assert.Equal((3, ""), (judged.Code, judged.Error));
+        JsonElement json = JsonDocument.Parse(judged.Out).RootElement;
+        Assert.Equal("aboveLadder", json.GetProperty("stretch").GetProperty("outcome").GetString());
+        string[] words = [.. json.GetProperty("words").EnumerateArray().Select(w => w.GetString()!)];
+        Assert.Contains(words, w => w.StartsWith("Stretch: above the noisiest shown, because you never said no", StringComparison.Ordinal));
+        Assert.Contains(words, w => w.StartsWith("The answers are kept with 'Body A'", StringComparison.Ordinal));
+        Ended read = bench.Program.Run("judge", "--strip", "70", "--paper", $"{letters} clean");
+        Assert.All(words.Take(2), w => Assert.Contains(w, read.Out.ReplaceLineEndings(" "), StringComparison.Ordinal));
+
+        // It is in the history, where it can be dropped and taken back in.
+        JsonElement[] all = History();
+        int number = all.Last().GetProperty("number").GetInt32();
+        Assert.True(History("--drop", number.ToString(CultureInfo.InvariantCulture)).Single(j => j.GetProperty("number").GetInt32() == number).GetProperty("isDropped").GetBoolean());
+        Assert.False(History("--restore", number.ToString(CultureInfo.InvariantCulture)).Single(j => j.GetProperty("number").GetInt32() == number).GetProperty("isDropped").GetBoolean());
+        Assert.Contains("Tells no limit.", bench.Program.Run("judge", "--history", "--camera", "Body A").Out, StringComparison.Ordinal);
+        Assert.Equal(3, bench.Program.Run("judge", "--drop", "99", "--camera", "Body A").Code);
+
+        JsonElement[] History(params string[] rest)
+        {
+            Ended ended = bench.Program.Run(["judge", "--history", "--camera", "Body A", "--json", .. rest]);
+            Assert.Equal((0, ""), (ended.Code, ended.Error));
+            return [.. JsonDocument.Parse(ended.Out).RootElement.GetProperty("judgings").EnumerateArray()];
+        }
+    }
+
+    [Fact]
+    public void The_lift_of_the_dark_stands_on_both_sides_of_the_sheet_and_goes_with_the_limits()
+    {
+        string file = Path.Combine(bench.Program.Folder, "lifted.pdf");
+        Ended made = bench.Program.Run("strip", bench.Folder, "--out", file, "--print", "15cm", "--lift", "2 1/3", "--json", "--quiet", "--camera", "Body A");
+        Assert.Equal((0, ""), (made.Code, made.Error));
+        JsonElement told = JsonDocument.Parse(made.Out).RootElement;
+        Assert.Equal(7 / 3.0, told.GetProperty("darkLiftStops").GetDouble(), 1e-9);
+        Assert.True(told.GetProperty("isCameraKept").GetBoolean());
+        using (PdfDocument document = PdfDocument.Open(file))
+            Assert.All(document.GetPages(), page => Assert.Contains("lifted by 2 1/3 stops", string.Join(' ', page.GetWords().Select(w => w.Text)), StringComparison.Ordinal));
+        long strip = told.GetProperty("number").GetInt64();
+        JsonElement judged = JsonDocument.Parse(bench.Program.Run("judge", "--strip", strip.ToString(CultureInfo.InvariantCulture), "--paper", Typed(file), "--json").Out).RootElement;
+        Assert.Equal(7 / 3.0, judged.GetProperty("darkLiftStops").GetDouble(), 1e-9);
+        Assert.Contains("the dark lifted by 2 1/3 stops", judged.GetProperty("words")[0].GetString(), StringComparison.Ordinal);
+
+        // Without a wish it is found, in thirds, and told all the same; a camera that is not kept is told before anybody judges.
+        Ended plain = bench.Program.Run("strip", bench.Folder, "--out", file, "--print", "15cm", "--quiet", "--data", Path.Combine(bench.Program.Folder, "elsewhere"));
+        Assert.Matches("The dark is lifted by [0-9 /]+ stops", plain.Out.ReplaceLineEndings(" "));
+        Assert.Contains("is kept, so the answers could not be", plain.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    // Derived: an eighth of 800 pixels is 100 of 1200 across; 12 cm wide that is 10 mm, and below it nothing is judged.
+    [Theory]
+    [InlineData("12cm", 10.0)]
+    [InlineData("17cm", 14.17)]
+    [InlineData("30cm", 25.0)]
+    public void Small_crops_stand_apart_far_enough_for_the_words_over_them(string print, double sideMm)
+    {
+        using PdfDocument document = PdfDocument.Open(bench.Made($"print{print}.pdf", "--print", print, "--sheet", "letter"));
+        Page page = document.GetPage(1);
+        Assert.All(page.GetImages(), crop => Assert.Equal(sideMm, crop.BoundingBox.Width / PointsPerCentimetre * 10, 0.02));
+        // Words of one line do not run into each other.
+        Word[] words = [.. page.GetWords()];
+        Assert.All(words, one => Assert.DoesNotContain(words, other => other != one && Overlap(one.BoundingBox, other.BoundingBox)));
+    }
+
     [Theory]
     [InlineData("two.txt", "60cm", "a4", ".pdf")]
     [InlineData("two.pdf", "60cm", "a3", "a4 or letter")]
     [InlineData("two.pdf", "20m", "a4", "smaller print")]
+    [InlineData("two.pdf", "9cm", "a4", "too small for a strip")]
     public void A_sheet_that_cannot_be_made_is_refused_with_the_reason(string file, string print, string sheet, string reason)
     {
         Ended ended = bench.Program.Run("strip", bench.Folder, "--out", Path.Combine(bench.Program.Folder, file), "--print", print, "--sheet", sheet, "--quiet");
@@ -193,6 +263,19 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.Equal(2, ended.Code);
         Assert.Contains(option, ended.Error, StringComparison.Ordinal);
         Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--number", "-4", "from 1 to 999999")]
+    [InlineData("--number", "0", "from 1 to 999999")]
+    [InlineData("--lift", "-1", "0 to 10 stops")]
+    [InlineData("--lift", "much", "--lift: ")]
+    public void A_number_or_lift_that_cannot_be_is_refused(string option, string value, string reason)
+    {
+        Ended ended = bench.Program.Run("strip", bench.Folder, "--out", Path.Combine(bench.Program.Folder, "none.pdf"), "--print", "15cm", option, value, "--quiet");
+        Assert.Equal(2, ended.Code);
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(bench.Program.Folder, "none.pdf")));
     }
 
     [Fact]

@@ -36,6 +36,9 @@ public sealed class BrightnessMatchTests
         Assert.Contains("clipped", BrightnessMatch.Of(1600, [200], [200], 0, 0.03).Refusal, StringComparison.Ordinal);
         BrightnessMatch dark = BrightnessMatch.Of(1600, [200], [-0.5], 0, 0);
         Assert.Null(dark.UnexplainedStops);
+        // The same frame again would hold no more light.
+        Assert.DoesNotContain("again in the same light", dark.Refusal, StringComparison.Ordinal);
+        Assert.Contains("choose a brighter place", dark.Refusal, StringComparison.Ordinal);
         Assert.False(dark.IsMatched);
     }
 }

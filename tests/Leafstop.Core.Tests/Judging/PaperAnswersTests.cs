@@ -64,12 +64,28 @@ public sealed class PaperAnswersTests
         Assert.Equal((LimitOrigin.Judged, Tags, new LocalDate(2026, 3, 1)), (limits.Origin, limits.Tags, limits.Evidence!.JudgedOn));
     }
 
-    [Fact]
-    public void An_eye_that_calls_everything_the_same_finds_none()
+    // Derived: one answer every time tells on which side of the ladder the limit lies, and no limit.
+    [Theory]
+    [InlineData("clean", LimitOutcome.AboveLadder, "above the noisiest shown, because you never", LimitOutcome.AboveLadder, "above the noisiest shown, because you never said no")]
+    [InlineData("bearable", LimitOutcome.BelowLadder, "below the cleanest shown, because you called the noise disturbing every time", LimitOutcome.AboveLadder, "above the noisiest shown")]
+    [InlineData("no", LimitOutcome.BelowLadder, "below the cleanest shown", LimitOutcome.BelowLadder, "below the cleanest shown, because you said no every time")]
+    [InlineData("unsure", LimitOutcome.NotByNoise, "do not depend on the noise", LimitOutcome.NotByNoise, "do not depend on the noise")]
+    public void An_eye_that_calls_everything_the_same_is_told_on_which_side_its_limit_lies(string word, LimitOutcome clean, string cleanWords, LimitOutcome stretch, string stretchWords)
     {
         BlindCodes key = Key(1);
-        JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} clean")), key).Judge(Tags);
-        Assert.False(result.Clean.HasLimit || result.Stretch.HasLimit);
+        JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} {word}")), key).Judge(Tags);
+        Assert.Equal((clean, stretch), (result.Clean.Outcome, result.Stretch.Outcome));
+        Assert.Contains(cleanWords, result.ToSentences()[0], StringComparison.Ordinal);
+        Assert.Contains(stretchWords, result.ToSentences()[1], StringComparison.Ordinal);
         Assert.Null(result.ToLimits(new LocalDate(2026, 3, 1)));
+    }
+
+    // The noisiest letter was passed over: nothing is known of what lies above those that were judged.
+    [Fact]
+    public void One_answer_to_a_part_of_the_ladder_says_nothing_of_its_end()
+    {
+        BlindCodes key = Key(1);
+        JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Where(c => c.Shown.Equivalent.Speed < 2000).Select(c => $"{c.Letter} clean")), key).Judge(Tags);
+        Assert.Equal(LimitOutcome.NotByNoise, result.Clean.Outcome);
     }
 }

@@ -86,6 +86,19 @@ public sealed class LimitScalingTests
     }
 
     // Derived: there and back is where it was; distance that grows with the print changes nothing.
+    // Derived: a limit that was judged with the dark lifted by 4 stops holds for that; 5 stops go 1 beyond, 1 stop is in it already, and less than was judged raises nothing.
+    [Theory]
+    [InlineData(5, 4.0, -1, "goes beyond it and counts")]
+    [InlineData(1, 4.0, 0, "is in it already")]
+    [InlineData(1, 0.0, -1, "Lifted shadows carry only")]
+    [InlineData(1, null, -1, "Lifted shadows carry only")]
+    public void Only_a_lift_beyond_the_judged_one_moves_a_limit(double lift, double? judged, double stops, string reason)
+    {
+        LimitShift shift = LimitScaling.Lift(Stops.Of(lift), judged is { } known ? Stops.Of(known) : null);
+        Assert.Equal(stops, shift.Stops.Value, 1e-12);
+        Assert.Contains(reason, shift.Reason, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Conversions_can_be_undone() =>
         Gen.Select(Gen.Double[50, 5000], Gen.Double[50, 5000], Gen.Double[0.1, 10]).Sample((width, distance, factor) =>

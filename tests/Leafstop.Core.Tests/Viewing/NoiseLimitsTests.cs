@@ -32,6 +32,19 @@ public sealed class NoiseLimitsTests
         Assert.NotEqual(Mine, NoiseLimits.Of(Iso.FromSpeed(800), Iso.FromSpeed(3200), Tags, LimitOrigin.Judged));
     }
 
+    // Derived: the lift that a limit was judged with goes with it, and is never counted a second time.
+    [Fact]
+    public void A_lift_that_was_judged_stays_a_tag_and_is_told()
+    {
+        NoiseLimits opened = NoiseLimits.Judged(Iso.FromSpeed(800), Iso.FromSpeed(3200), Tags with { Lift = Stops.Of(4) }, Evidence);
+        NoiseLimits used = opened.ForUse(new LimitUse { Lift = Stops.Of(1), Print = new PrintCondition(300, 600) }).Limits!;
+        Assert.Equal(3200, used.Clean!.Speed, 1e-6);
+        Assert.Equal(Stops.Of(4), used.Tags.Lift);
+        Assert.Contains(used.Shifts, s => s.What == LimitShiftKind.Lift && s.Reason.Contains("judged with the dark lifted by 4 stops", StringComparison.Ordinal));
+        Assert.Equal(400, opened.ForUse(new LimitUse { Lift = Stops.Of(5) }).Limits!.Clean!.Speed, 1e-6);
+        Assert.NotEqual(Mine, NoiseLimits.Judged(Iso.FromSpeed(800), Iso.FromSpeed(3200), Tags with { Lift = Stops.Of(4) }, Evidence));
+    }
+
     // Published: job, answer 25: two thirds of the width and a stop of lift cost 2.17: ISO 500 behaves like 2250, over clean 800 by 1.5, under stretch 3200 by 1/2.
     [Fact]
     public void A_crop_and_a_lift_together_cost_what_the_expert_says()

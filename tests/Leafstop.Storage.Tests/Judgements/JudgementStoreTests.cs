@@ -11,7 +11,7 @@ namespace Leafstop.Storage.Tests.Judgements;
 
 public sealed class JudgementStoreTests : IDisposable
 {
-    private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
+    private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None, Stops.Of(11 / 3.0));
 
     private readonly TemporaryFolder _folder = new();
 
@@ -96,6 +96,69 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Equal(4, Store.Newest("Body A", Tags)!.Seed);
         Assert.Equal([4L, 2L], Store.Speaking("Body A").Select(j => j.Seed));
         Assert.Null(Store.Newest("Body A", Tags with { Tone = ToneKind.Textured }));
+    }
+
+    // Derived: a judging that finds one limit leaves what an older one said of the other; one that speaks against it does not.
+    [Theory]
+    [InlineData(LimitOutcome.NotByNoise, true)]
+    [InlineData(LimitOutcome.CannotSay, true)]
+    [InlineData(LimitOutcome.AboveLadder, false)]
+    public void A_newer_judging_with_one_limit_leaves_the_other_one_of_an_older(LimitOutcome outcome, bool borrows)
+    {
+        KeptJudging older = Judged(1, Measurements.Morning), newer = Judged(2, Measurements.Morning.AddDays(1));
+        newer = newer with { Result = newer.Result with { Stretch = newer.Result.Stretch with { Outcome = outcome, LimitStops = null, SpreadStops = null } } };
+        Store.Keep("Body A", older);
+        Store.Keep("Body A", newer);
+        KeptJudging speaks = Store.Newest("Body A", Tags)!;
+        Assert.Equal((2L, newer.Result.Clean.Limit), (speaks.Seed, speaks.ToLimits()!.Clean));
+        Assert.Equal(borrows ? older.Result.Stretch.Limit : null, speaks.ToLimits()!.Stretch);
+        Assert.Equal(borrows ? new BorrowedLimit(JudgingQuestion.WouldSign, older.JudgedAt) : null, speaks.Borrowed);
+        // The history says what each of them said.
+        Assert.Equal([true, false], Store.List("Body A").Select(j => j.Result.Stretch.HasLimit));
+    }
+
+    [Fact]
+    public void A_dropped_judging_stays_in_the_history_counts_no_more_and_can_be_taken_back_in()
+    {
+        Store.Keep("Body A", Judged(1, Measurements.Morning));
+        Store.Keep("Body A", Judged(2, Measurements.Morning.AddDays(1)));
+        string key = Store.Newest("Body A", Tags)!.Key;
+        DateTimeOffset now = Measurements.Morning.AddDays(2);
+        Assert.Equal(now, Store.Drop("body a", key, now)!.DroppedAt);
+        Assert.Equal(1, Store.Newest("Body A", Tags)!.Seed);
+        Assert.Equal([null, now], Store.List("Body A").Select(j => j.DroppedAt));
+        // A camera file carries it.
+        using TemporaryFolder other = new();
+        new CameraStore(other.File).Keep("Body A", CameraFile.Read(CameraFile.Write(new CameraStore(_folder.File).Find("Body A")!)));
+        Assert.Equal(1, new JudgementStore(other.File).Newest("Body A", Tags)!.Seed);
+        Assert.Null(Store.Drop("Body A", key, null)!.DroppedAt);
+        Assert.Equal(2, Store.Newest("Body A", Tags)!.Seed);
+        Assert.Null(Store.Drop("Body A", "20260301T000000Z-00000000", now));
+        Assert.Null(Store.Drop("Body B", key, now));
+    }
+
+    // Derived: two programs went on with one judging; the second to save would wipe the answers of the first.
+    [Fact]
+    public void A_judging_that_went_on_elsewhere_is_not_overwritten()
+    {
+        JudgingSession here = JudgingSession.Begin(Setup(5));
+        Answer(here, JudgingReply.Yes);
+        Assert.True(Store.Advance("Body A", Now(here), []));
+        JudgingSession there = Store.Unfinished("Body A")!.Resume();
+        Answer(there, JudgingReply.No);
+        Assert.True(Store.Advance("Body A", Now(there), Store.Unfinished("Body A")!.Answers));
+        JudgingAnswer[] before = [.. here.Answers];
+        Answer(here, JudgingReply.Yes);
+        Assert.Throws<JudgedElsewhereException>(() => Store.Advance("Body A", Now(here), before));
+        Assert.Equal(there.Answers, Store.Unfinished("Body A")!.Answers, Same);
+        // Taken back there, to where both stood: here may go on again.
+        there.Undo();
+        Assert.True(Store.Advance("Body A", Now(there), Store.Unfinished("Body A")!.Answers));
+        Assert.True(Store.Advance("Body A", Now(here), before));
+
+        static void Answer(JudgingSession session, JudgingReply reply) => session.Answer(session.Next()!.Token, reply);
+
+        static KeptJudging Now(JudgingSession session) => KeptJudging.Of(session, Measurements.Morning, Measurements.Morning.AddMinutes(1));
     }
 
     [Fact]

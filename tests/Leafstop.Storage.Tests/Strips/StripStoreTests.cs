@@ -43,5 +43,5 @@ public sealed class StripStoreTests : IDisposable
 
     private static KeptStrip Strip(long number, double widthMm) => new(
         number, "Body A", Measurements.Morning, [.. ((double[])[100, 400, 800, 1600, 3200]).Select(i => new LadderIso(Iso.FromMarking(i), true))], 2,
-        new LimitTags("Body A, 14-bit raw", new PrintCondition(widthMm, 600), ToneKind.Smooth, NoiseTreatment.None));
+        new LimitTags("Body A, 14-bit raw", new PrintCondition(widthMm, 600), ToneKind.Smooth, NoiseTreatment.None, Stops.Of(3 + 2 / 3.0)));
 }

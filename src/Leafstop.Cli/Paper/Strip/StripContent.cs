@@ -26,6 +26,11 @@ internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, 
     /// <summary>Where the crops lie, "dark 21%,34%, mid tone 50%,47% (chosen by you)".</summary>
     public string PlaceWords => string.Join(", ", Places.Select(p => $"{Subjects.First(s => s.Subject == p.Subject).Head} {p.ToWords()}{(p.IsChosen ? " (chosen by you)" : "")}"));
 
+    /// <summary>By how much the dark is lifted, in a sentence; null where it is shown as it is.</summary>
+    public string? LiftWords => Tags.Lift is { Value: > Stops.Hair } lift
+        ? $"The dark is lifted by {lift.ToDisplay()} {(lift.Value > 1 + Stops.Hair ? "stops" : "stop")} so that you see into it, the same at every level."
+        : null;
+
     /// <summary>Pixels of the picture on a centimetre of the print that is meant, and so of the strip.</summary>
     public double PixelsPerCentimetre => PixelsAcross / (Tags.Print.WidthMm / 10);
 

@@ -43,7 +43,7 @@ internal static class StripDocument
         pen.Text("Judge these before you turn the page.", PaperType.Book(21), left, left + 6);
         double line = left + 15;
         line = pen.Paragraph($"Each picture is as large as it would be in a print {print} wide. Hang the sheet where that print will hang, in its light, and look from {distance}, "
-            + "with the glasses you would wear. The worst of the three pictures counts. Write one word to each letter, in any order, without going back:", PaperType.Book(11), left, line, width);
+            + $"with the glasses you would wear. The worst of the three pictures counts. {(content.LiftWords is { } lift ? $"{lift} " : "")}Write one word to each letter, in any order, without going back:", PaperType.Book(11), left, line, width);
         line = Answer(pen, "clean", "the noise does not disturb you.", left, line + 1);
         line = Answer(pen, "bearable", "it disturbs you, and you would still put your name to this print.", left, line);
         line = Answer(pen, "no", "you would not. And unsure is an answer too.", left, line);
@@ -86,7 +86,7 @@ internal static class StripDocument
         pen.Text("The key. Look only when all is written.", PaperType.Book(21), left, left + 6);
         double line = pen.Paragraph(
             $"Strip {content.Number}: {content.Tags.Body}; a print {Figures.Length(content.Tags.Print.WidthMm)} wide, {Figures.Fixed(content.PixelsPerCentimetre, 1)} pixels on a centimetre, "
-            + $"seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}; no noise reduction, no sharpening.",
+            + $"seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}; no noise reduction, no sharpening. {content.LiftWords}",
             PaperType.Book(11), left, left + 15, width);
 
         // The letters in columns of twelve, so that any strip's key stays in sight.

@@ -8,8 +8,11 @@ namespace Leafstop.Cli.Paper.Strip;
 /// <param name="RoomMm">The largest crop side that fits, millimetres.</param>
 internal sealed record StripLayout(PaperSheet Sheet, int Entries, int Subjects, int Columns, double RoomMm)
 {
-    /// <summary>Smaller crops show too little to judge; larger ones gain nothing. Millimetres.</summary>
+    /// <summary>Room that each crop has at least, so that the words over it stand side by side; larger crops than the other gain nothing. Millimetres.</summary>
     public const double LeastSideMm = 14, MostSideMm = 40;
+
+    /// <summary>Smaller crops show too little to judge. Millimetres: an eighth of a print of 8 cm.</summary>
+    public const double LeastShownMm = 10;
 
     /// <summary>Above the first crop: title, what to do, the measuring line and the heads of the columns. Below the last: the foot.</summary>
     private const double HeadMm = 72, FootMm = 10;
@@ -43,8 +46,8 @@ internal sealed record StripLayout(PaperSheet Sheet, int Entries, int Subjects, 
     public (double LeftMm, double TopMm) Place(int entry, double sideMm) =>
         (PaperSheet.MarginMm + entry / Rows * (ColumnMm + ColumnGapMm), PaperSheet.MarginMm + HeadMm + entry % Rows * (sideMm + RowGapMm));
 
-    /// <summary>Left edge of a crop, from the left edge of its entry, millimetres.</summary>
+    /// <summary>Left edge of a crop, from the left edge of its entry, millimetres. Small ones stand as far apart as the words over them need.</summary>
     /// <param name="subject">0 for the first.</param>
     /// <param name="sideMm">Side of a crop.</param>
-    public static double CropMm(int subject, double sideMm) => LetterMm + subject * (sideMm + GapMm);
+    public static double CropMm(int subject, double sideMm) => LetterMm + subject * (Math.Max(sideMm, LeastSideMm) + GapMm);
 }

@@ -1,7 +1,10 @@
+using System.Collections.Immutable;
+using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Judging;
+using Leafstop.Storage.Judgements;
 using static Leafstop.Cli.Telling.JsonValues;
 
 namespace Leafstop.Cli.Telling.Judging;
@@ -16,17 +19,21 @@ internal static class JudgingTelling
     public static string Text(JudgingResult result, IEnumerable<string> further, int width)
     {
         StringBuilder text = new();
-        foreach (string sentence in result.ToSentences().Concat(further))
-            foreach (string line in TextColumns.Wrap(Capital(OneLine.Of(sentence)), width))
+        foreach (string sentence in Sentences(result, further))
+            foreach (string line in TextColumns.Wrap(sentence, width))
                 text.Append(line).Append('\n');
         return text.ToString().Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
     }
+
+    /// <summary>What a person is told, sentence by sentence.</summary>
+    public static IEnumerable<string> Sentences(JudgingResult result, IEnumerable<string> further) => result.ToSentences().Concat(further).Select(s => Capital(OneLine.Of(s)));
 
     /// <summary>For programs.</summary>
     /// <param name="result">What the answers say.</param>
     /// <param name="camera">The camera it belongs to.</param>
     /// <param name="isKept">True when it was kept with that camera.</param>
-    public static string Json(JudgingResult result, string camera, bool isKept) => JsonText.Of(json =>
+    /// <param name="further">Sentences after those of the result.</param>
+    public static string Json(JudgingResult result, string camera, bool isKept, IEnumerable<string> further) => JsonText.Of(json =>
     {
         json.WriteStartObject();
         json.WriteString("camera", camera);
@@ -35,15 +42,76 @@ internal static class JudgingTelling
         json.WriteNumber("viewingDistanceMm", result.Tags.Print.ViewingDistanceMm);
         json.WriteString("tone", Camel(result.Tags.Tone));
         json.WriteString("treatment", Camel(result.Tags.Treatment));
+        Number(json, "darkLiftStops", result.Tags.Lift?.Value);
         json.WriteBoolean("isKept", isKept);
         Write(json, "clean", result.Clean);
         Write(json, "stretch", result.Stretch);
         json.WriteStartArray("words");
-        foreach (string sentence in result.ToSentences())
+        foreach (string sentence in Sentences(result, further))
             json.WriteStringValue(sentence);
         json.WriteEndArray();
         json.WriteEndObject();
     });
+
+    /// <summary>The history for the terminal: number, day, what it holds for, what it said, and whether it counts.</summary>
+    /// <param name="camera">Name of the camera.</param>
+    /// <param name="all">Its judgings, oldest first.</param>
+    /// <param name="speaking">Those that count.</param>
+    /// <param name="width">Columns.</param>
+    public static string HistoryText(string camera, ImmutableArray<KeptJudging> all, ImmutableArray<KeptJudging> speaking, int width)
+    {
+        StringBuilder text = new();
+        string[] sentences = all.IsEmpty ? [$"'{camera}' was never judged."] :
+        [
+            .. all.Select((judging, i) => $"{i + 1}. {Day(judging.JudgedAt)}, {(judging.Source == JudgingSource.Paper ? "on paper" : "on the screen")}, a print {Figures.Length(judging.Result.Tags.Print.WidthMm)} wide "
+                + $"seen from {Figures.Length(judging.Result.Tags.Print.ViewingDistanceMm)}: {Said(judging)} {Standing(judging, speaking)}"),
+            $"leafstop judge --drop N --camera \"{camera}\" drops one of them, --restore N takes it back in. Nothing is deleted.",
+        ];
+        foreach (string line in sentences.SelectMany(s => TextColumns.Wrap(OneLine.Of(s), width)))
+            text.Append(line).Append('\n');
+        return text.ToString().Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ');
+    }
+
+    /// <summary>The history for programs.</summary>
+    public static string HistoryJson(string camera, ImmutableArray<KeptJudging> all, ImmutableArray<KeptJudging> speaking) => JsonText.Of(json =>
+    {
+        json.WriteStartObject();
+        json.WriteString("camera", camera);
+        json.WriteStartArray("judgings");
+        foreach ((KeptJudging judging, int i) in all.Select((j, i) => (j, i)))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("number", i + 1);
+            json.WriteString("judgedAt", judging.JudgedAt);
+            json.WriteString("source", Camel(judging.Source));
+            json.WriteNumber("printWidthMm", judging.Result.Tags.Print.WidthMm);
+            json.WriteNumber("viewingDistanceMm", judging.Result.Tags.Print.ViewingDistanceMm);
+            json.WriteString("tone", Camel(judging.Result.Tags.Tone));
+            json.WriteString("treatment", Camel(judging.Result.Tags.Treatment));
+            Number(json, "darkLiftStops", judging.Result.Tags.Lift?.Value);
+            json.WriteBoolean("isDropped", judging.DroppedAt is not null);
+            json.WriteBoolean("counts", speaking.Any(judging.IsSameAs));
+            json.WriteStartArray("words");
+            json.WriteStringValue(Said(judging));
+            json.WriteStringValue(Standing(judging, speaking));
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    });
+
+    /// <summary>A day as it is told.</summary>
+    public static string Day(DateTimeOffset at) => at.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    // An unfinished one tells nothing, so that its observer stays blind.
+    private static string Said(KeptJudging judging) => judging.IsUnfinished ? $"{judging.Answers.Length} answers so far, not finished." : Figures.Uncapital(judging.Result.ToSentences()[0]);
+
+    private static string Standing(KeptJudging judging, ImmutableArray<KeptJudging> speaking) =>
+        judging.DroppedAt is { } at ? $"Dropped on {Day(at)}."
+        : speaking.FirstOrDefault(judging.IsSameAs) is { } counting ? counting.Borrowed is { } borrowed ? $"Counts, with the {borrowed.Question.Limit()} limit of {Day(borrowed.JudgedAt)}." : "Counts."
+        : judging.IsUnfinished || !judging.Result.HasLimits ? "Tells no limit."
+        : "A newer one counts for this print.";
 
     private static void Write(Utf8JsonWriter json, string name, QuestionReading reading)
     {

@@ -9,7 +9,7 @@ namespace Leafstop.Cli.Telling.Judging;
 internal static class StripTelling
 {
     /// <summary>For the terminal.</summary>
-    public static string Text(StripContent content, StripLayout layout, string owner, string file)
+    public static string Text(StripContent content, StripLayout layout, string owner, bool isKept, string file)
     {
         string print = $"{Figures.Length(content.Tags.Print.WidthMm)} wide, seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}";
         StringBuilder text = new();
@@ -17,23 +17,33 @@ internal static class StripTelling
         text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Page 2 is the key: leave it unread.");
         text.AppendLine($"Then type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"");
         text.AppendLine(OneLine.Of($"The crops lie at {content.PlaceWords}, from the left and the top edge of the frame; --dark, --mid and --texture move them."));
+        if (content.LiftWords is { } lift)
+            text.AppendLine(OneLine.Of($"{lift} What you find holds for that; --lift changes it."));
+        if (!isKept)
+            text.AppendLine(OneLine.Of(NotKept(owner)));
         foreach (string note in content.Notes)
             text.AppendLine(OneLine.Of(note));
         return text.ToString().Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' ').ReplaceLineEndings("\n");
     }
 
+    /// <summary>Said when the sheet is made, before anybody judges it.</summary>
+    private static string NotKept(string owner) =>
+        $"No camera '{owner}' is kept, so the answers could not be: measure it with leafstop measure DIR --save \"{owner}\" before you type them in, or name a kept one with --camera.";
+
     /// <summary>For programs.</summary>
-    public static string Json(StripContent content, StripLayout layout, string owner, string file) => JsonText.Of(json =>
+    public static string Json(StripContent content, StripLayout layout, string owner, bool isKept, string file) => JsonText.Of(json =>
     {
         json.WriteStartObject();
         json.WriteNumber("number", content.Number);
         json.WriteString("file", file);
         json.WriteString("camera", owner);
+        json.WriteBoolean("isCameraKept", isKept);
         json.WriteString("sheet", layout.Sheet.Name);
         json.WriteNumber("printWidthMm", content.Tags.Print.WidthMm);
         json.WriteNumber("viewingDistanceMm", content.Tags.Print.ViewingDistanceMm);
         json.WriteNumber("pixelsPerCentimetre", content.PixelsPerCentimetre);
         json.WriteNumber("cropSideMm", content.SideMm);
+        JsonValues.Number(json, "darkLiftStops", content.Tags.Lift?.Value);
         json.WriteStartArray("places");
         foreach (StripPlace place in content.Places)
         {
@@ -50,7 +60,7 @@ internal static class StripTelling
             json.WriteStringValue(code.Letter);
         json.WriteEndArray();
         json.WriteStartArray("notes");
-        foreach (string note in content.Notes)
+        foreach (string note in isKept ? content.Notes : content.Notes.Prepend(NotKept(owner)))
             json.WriteStringValue(note);
         json.WriteEndArray();
         json.WriteEndObject();

@@ -92,6 +92,8 @@ internal static class PocketJson
         WritePrint(json, limits.Tags.Print);
         json.WriteString("tone", Camel(limits.Tags.Tone));
         json.WriteString("treatment", Camel(limits.Tags.Treatment));
+        if (limits.Tags.Lift is { } lift)
+            json.WriteNumber("darkLiftStops", lift.Value);
         json.WriteString("judged", entry.Judging?.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
         json.WriteString("remark", entry.Remark.Length > 0 ? entry.Remark : null);
         json.WriteEndObject();

@@ -34,7 +34,7 @@ internal sealed record JudgingOrder(
     /// <param name="scene">The scene.</param>
     public static JudgingOrder Of(string camera, KeptJudging kept, KeptScene scene) => new(
         scene.Name, camera, scene.Folder, kept.Result.Tags.Print, scene.ScreenPixelsPerCentimetre,
-        new CropWish { SidePixels = scene.CropSidePixels, Moved = [.. scene.Crops.Select(c => new CropPosition(JudgedLevels.SubjectOf(c.Region), c.Left, c.Top))] }, kept.Seed, kept.BegunAt)
+        new CropWish { SidePixels = scene.CropSidePixels, DarkLiftStops = kept.Result.Tags.Lift?.Value, Moved = [.. scene.Crops.Select(c => new CropPosition(JudgedLevels.SubjectOf(c.Region), c.Left, c.Top))] }, kept.Seed, kept.BegunAt)
     {
         Begun = kept,
     };

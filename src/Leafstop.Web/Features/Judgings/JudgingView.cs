@@ -9,7 +9,8 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>A kept judging as it goes out. One that is unfinished tells nothing about levels, limits or blanks: its observer still has to be blind.</summary>
 internal sealed record JudgingView(
     [property: Description("With which it is gone on with; null when it is over or cannot be.")] string? Id,
-    DateTimeOffset BegunAt, DateTimeOffset JudgedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment,
+    [property: Description("Stands for it in addresses.")] string Key,
+    DateTimeOffset BegunAt, DateTimeOffset JudgedAt, [property: Description("When it was dropped; null while it speaks.")] DateTimeOffset? DroppedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment, [property: Description("By how much the dark was lifted; null where that was not kept.")] double? DarkLiftStops,
     int Answers, bool IsFinished, JudgedLimitView? Clean, JudgedLimitView? Stretch, bool? AreLimitsKept, IReadOnlyList<string>? Words)
 {
     public static JudgingView Of(KeptJudging kept)
@@ -17,7 +18,7 @@ internal sealed record JudgingView(
         LimitTags tags = kept.Result.Tags;
         bool isFinished = !kept.IsUnfinished;
         return new(
-            isFinished ? null : kept.Scene?.Name, kept.BegunAt, kept.JudgedAt, Camel(kept.Source), tags.Print.WidthMm, tags.Print.ViewingDistanceMm, Camel(tags.Tone), Camel(tags.Treatment),
+            isFinished ? null : kept.Scene?.Name, kept.Key, kept.BegunAt, kept.JudgedAt, kept.DroppedAt, Camel(kept.Source), tags.Print.WidthMm, tags.Print.ViewingDistanceMm, Camel(tags.Tone), Camel(tags.Treatment), tags.Lift?.Value,
             kept.Answers.Length, isFinished,
             isFinished ? JudgedLimitView.Of(kept.Result.Clean) : null,
             isFinished ? JudgedLimitView.Of(kept.Result.Stretch) : null,

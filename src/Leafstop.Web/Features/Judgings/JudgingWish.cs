@@ -16,7 +16,8 @@ internal sealed record JudgingWish(
     [property: Description("Of this screen, in the pixels that pictures are drawn with, 5 to 1000.")] double? ScreenPixelsPerCentimetre,
     [property: Description("Decides every order; drawn at random without it.")] long? Seed = null,
     [property: Description("Sensor pixels along a crop, 48 to 1024; 384 without it, and at most an eighth of the shorter side of the frame.")] int? CropSidePixels = null,
-    [property: Description("Where crops are wanted; those of other regions are looked for.")] IReadOnlyList<PlaceWish?>? Places = null)
+    [property: Description("Where crops are wanted; those of other regions are looked for.")] IReadOnlyList<PlaceWish?>? Places = null,
+    [property: Description("By how many stops the dark is lifted for showing, 0 to 10; until it can be seen without it. Limits hold for it.")] double? DarkLiftStops = null)
 {
     /// <summary>What is wrong with it, in a sentence; null when nothing is.</summary>
     public string? Fault() =>
@@ -26,6 +27,7 @@ internal sealed record JudgingWish(
         : ViewingDistanceMm is not (>= 50 and <= 100_000) ? "viewingDistanceMm: a print is looked at from 50 to 100000 mm."
         : ScreenPixelsPerCentimetre is not (>= 5 and <= 1000) ? "screenPixelsPerCentimetre: a screen has 5 to 1000 pixels on a centimetre."
         : CropSidePixels is < CropWish.LeastSide or > CropWish.MostSide ? $"cropSidePixels: a crop has {CropWish.LeastSide} to {CropWish.MostSide} sensor pixels a side."
+        : DarkLiftStops is not (null or (>= 0 and <= 10)) ? "darkLiftStops: the dark is lifted by 0 to 10 stops."
         : FaultOfPlaces();
 
     /// <summary>Size and places of the crops; what is not said is chosen and looked for.</summary>
@@ -35,6 +37,7 @@ internal sealed record JudgingWish(
         return usual with
         {
             SidePixels = CropSidePixels ?? usual.SidePixels,
+            DarkLiftStops = DarkLiftStops,
             Moved = [.. (Places ?? []).Select(p => new CropPosition(JudgedLevels.SubjectOf(PlaceWish.RegionOf(p!.Region)!.Value), p.Left!.Value, p.Top!.Value))],
         };
     }

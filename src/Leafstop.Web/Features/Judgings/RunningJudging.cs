@@ -1,9 +1,11 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
@@ -29,12 +31,14 @@ internal sealed class RunningJudging : IAsyncDisposable
     private readonly Lock _one = new();
     private volatile StepsDone _steps = new("waiting", 0, 0);
     private volatile Outcome? _outcome;
+    private readonly bool _isCameraKept;
     private volatile bool _isKept;
     private SideBySideTable? _sideBySide;
 
     private RunningJudging(JudgingOrder order, JudgingStores stores, SemaphoreSlim turn)
     {
         (_order, _stores, _isKept) = (order, stores, order.Begun is not null);
+        _isCameraKept = stores.Cameras.Find(order.Camera) is not null;
         _work = Task.Run(() => WorkAsync(turn));
     }
 
@@ -102,7 +106,7 @@ internal sealed class RunningJudging : IAsyncDisposable
     public RunningJudgingView View()
     {
         StepsDone steps = _steps;
-        RunningJudgingView view = new(Id, steps.State, steps.Done, steps.Total, null, 0, _isKept, [], null, [], null);
+        RunningJudgingView view = new(Id, steps.State, steps.Done, steps.Total, null, 0, _isKept, _isCameraKept, [], null, [], null);
         if (_outcome is not { } outcome)
             return view;
         if (outcome.Table is null)
@@ -186,29 +190,40 @@ internal sealed class RunningJudging : IAsyncDisposable
         int side = crops.Crops[0].SidePixels;
         if (scale.SizeOf(side) > MostDrawn)
             return Lost($"A crop of {side} sensor pixels would be {scale.SizeOf(side)} pixels wide on this screen, and {MostDrawn} is the most: choose smaller crops or a narrower print.");
+        // Before the first answer, not after the last.
+        string[] noted = _isCameraKept ? [.. crops.Notes]
+            : [$"No camera is kept as \"{_order.Camera}\": your answers will not be stored. Measure it and keep it under that name first, or begin anew with one that is kept.", .. crops.Notes];
         string[] notes = onScreen < onPrint && 10 / onScreen > view.FinestDetail.Millimetres
-            ? [.. crops.Notes, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
-            : [.. crops.Notes];
+            ? [.. noted, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
+            : noted;
         KeptScene scene = _order.Scene(crops);
         if (Session(answer, crops, scene) is not { } session)
             return Lost("");
-        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(CropPlaceView.Of)]);
+        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(CropPlaceView.Of)], Lift(crops)?.Value);
+        // What is stored must be what was last stored from here: another host may have gone on with it.
+        ImmutableArray<JudgingAnswer> before = _order.Begun?.Answers ?? [];
         return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown);
 
-        void Keep(JudgingSession session) =>
-            _isKept = _stores.Judgings.Keep(_order.Camera, KeptJudging.Of(session, _order.BegunAt, DateTimeOffset.UtcNow) with { Scene = scene });
+        void Keep(JudgingSession session)
+        {
+            _isKept = _stores.Judgings.Advance(_order.Camera, KeptJudging.Of(session, _order.BegunAt, DateTimeOffset.UtcNow) with { Scene = scene }, before);
+            before = session.Answers;
+        }
     }
 
     /// <summary>The session, new or gone on with; null when what was kept does not belong to these pictures.</summary>
     private JudgingSession? Session(BenchAnswer answer, DevelopedCrops crops, KeptScene scene)
     {
         // The smooth places show noise first: that is the tone that is judged, as on a test strip.
-        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, ToneKind.Smooth, NoiseTreatment.None);
+        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, ToneKind.Smooth, NoiseTreatment.None, Lift(crops));
         JudgingLadder ladder = JudgedLevels.Of(crops, tags.Tone).ToLadder();
         return _order.Begun is not { } begun ? JudgingSession.Begin(new JudgingSetup(_order.Seed, ladder, tags))
             : begun.Scene!.SamplesMark == scene.SamplesMark && ladder.Isos.SequenceEqual(JudgingLadder.Of(begun.Ladder).Isos) ? begun.Resume()
             : null;
     }
+
+    /// <summary>By how much the dark is lifted; null where the scene has none.</summary>
+    private static Stops? Lift(DevelopedCrops crops) => crops.Crops.FirstOrDefault(c => c.Subject == CropSubject.Dark) is { } dark ? Stops.Of(dark.LiftStops) : null;
 
     // As the camera writes it, where it is a mark.
     private static double Marked(Iso iso) => iso.NearestDial() is var dial && Iso.FromMarking(dial.Speed) == iso ? dial.Speed : iso.Speed;

@@ -10,7 +10,7 @@ internal static class RunningJudgingRoutes
     {
         RouteGroupBuilder judgings = api.MapGroup("/judgings").WithTags("Judging");
         judgings.MapPost("", Start)
-            .WithName("startJudging").WithSummary("Starts a judging.").Accepts<JudgingWish>("application/json").Produces<RunningJudgingView>(202).Refuses(400, 409, 415);
+            .WithName("startJudging").WithSummary("Starts a judging.").Accepts<JudgingWish>("application/json").Produces<RunningJudgingView>(202).Refuses(400, 409, 413, 415, 500);
         judgings.MapGet("", (RunningJudgings all) => Results.Ok(all.Open().Select(j => j.View()).ToArray()))
             .WithName("listOpenJudgings").WithSummary("The judgings that are open, failed ones too.").Produces<RunningJudgingView[]>();
         judgings.MapPost("/{id}/resume", Resume)
@@ -26,7 +26,7 @@ internal static class RunningJudgingRoutes
                 table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")))
             .WithName("trialPicture").WithSummary("A picture of the trial that is shown now, to be drawn pixel for pixel.").Produces<Stream>(200, "image/png").Refuses(404, 409, 500);
         judgings.MapPost("/{id}/answers", Answer)
-            .WithName("answer").WithSummary("Takes and keeps an answer.").Accepts<AnswerWish>("application/json").Produces<RunningJudgingView>().Refuses(400, 404, 409, 415, 500);
+            .WithName("answer").WithSummary("Takes and keeps an answer.").Accepts<AnswerWish>("application/json").Produces<RunningJudgingView>().Refuses(400, 404, 409, 413, 415, 500);
         judgings.MapPost("/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
                 table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")))
             .WithName("undoAnswer").WithSummary("Takes the last answer back.").Produces<RunningJudgingView>().Refuses(404, 409, 500);

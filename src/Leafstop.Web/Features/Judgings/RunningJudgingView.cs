@@ -13,13 +13,15 @@ internal sealed record RunningJudgingView(
     [property: Description("One sentence when it failed.")] string? Why,
     [property: Description("How many so far, over both questions.")] int Answers,
     [property: Description("True when the last answer was stored with the camera.")] bool IsKept,
+    [property: Description("False when no camera of that name is kept: answers are taken then and not stored.")] bool IsCameraKept,
     [property: Description("What is missing or was assumed, in sentences.")] IReadOnlyList<string> Notes,
     [property: Description("Where the crops lie; null before they are cut.")] CropsView? Crops,
     [property: Description("Levels that can be set side by side, lowest first; empty before the crops are cut.")] IReadOnlyList<double> Isos,
     [property: Description("Null until it is over.")] ResultView? Result);
 
 /// <summary>Size of the crops and of the frame they lie in, sensor pixels, and their places.</summary>
-internal sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places);
+internal sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places,
+    [property: Description("By how many stops the dark is lifted for showing, at every level; null where there is none.")] double? DarkLiftStops);
 
 /// <summary>Where a crop lies.</summary>
 internal sealed record CropPlaceView(string Region, int Left, int Top)

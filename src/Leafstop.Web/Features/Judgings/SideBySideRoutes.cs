@@ -11,7 +11,7 @@ internal static class SideBySideRoutes
         RouteGroupBuilder check = api.MapGroup("/judgings/{id}/side-by-side").WithTags("Side by side");
         check.MapPost("", Start)
             .WithName("startSideBySide").WithSummary("Starts a check whether a difference between two levels is seen at all; it gives no limit.")
-            .Accepts<SideBySideWish>("application/json").Produces<SideBySideView>(201).Refuses(400, 404, 409, 415, 500);
+            .Accepts<SideBySideWish>("application/json").Produces<SideBySideView>(201).Refuses(400, 404, 409, 413, 415, 500);
         check.MapGet("", (string id, RunningJudgings all) => At(id, all, table => Results.Ok(table.View())))
             .WithName("sideBySide").WithSummary("How far the check is, and its result.").Produces<SideBySideView>().Refuses(404);
         check.MapDelete("", (string id, RunningJudgings all) => all.Find(id) is { } judging && judging.EndSideBySide() ? Results.NoContent() : Unknown())
@@ -23,7 +23,7 @@ internal static class SideBySideRoutes
                 table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a pair that is no longer shown.")))
             .WithName("sideBySidePicture").WithSummary("A picture of the pair that is shown now, to be drawn pixel for pixel.").Produces<Stream>(200, "image/png").Refuses(404);
         check.MapPost("/answers", Answer)
-            .WithName("answerSideBySide").WithSummary("Takes an answer.").Accepts<AnswerWish>("application/json").Produces<SideBySideView>().Refuses(400, 404, 409, 415);
+            .WithName("answerSideBySide").WithSummary("Takes an answer.").Accepts<AnswerWish>("application/json").Produces<SideBySideView>().Refuses(400, 404, 409, 413, 415);
         check.MapPost("/undo", (string id, RunningJudgings all) => At(id, all, table => table.Undo()
                 ? Results.Ok(table.View())
                 : PlainProblems.Of(409, "There is no answer to take back: none was given, or all were, and then the result is told.")))

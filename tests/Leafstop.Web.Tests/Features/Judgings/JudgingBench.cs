@@ -32,6 +32,9 @@ public sealed class JudgingBench : IAsyncLifetime
     public void Write(ulong seed) =>
         BenchSample.Write(new SampleOptions { Width = 1200, Height = 800, Isos = [100, 200, 400, 800, 1600, 3200, 5000, 8000], CapFramesPerLevel = 0, Seed = seed }, Folder);
 
+    /// <summary>Another host on the same data, beside this one.</summary>
+    internal Task<RunningHost> Another() => RunningHost.Start(_folder);
+
     /// <summary>Ends the host, whatever it is doing, and starts another one with the same data.</summary>
     public async Task Restart()
     {

@@ -23,6 +23,34 @@ public sealed class JudgingRoutesTests
         Assert.Contains("Body A", await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
+    // A slash in a part of an address comes encoded, and so does a name that holds "%2F" itself.
+    [Theory]
+    [InlineData("Body A/B")]
+    [InlineData("Body A%2FB")]
+    [InlineData("Körper ½ %")]
+    public async Task A_camera_of_any_name_can_be_asked_for_and_its_judgings_dropped_and_taken_back(string name)
+    {
+        await using RunningHost host = await RunningHost.Start();
+        new CameraStore(host.File).Keep(name, [Measurements.At(Measurements.Morning)]);
+        new CameraStore(host.File).Keep("Body A", [Measurements.At(Measurements.Morning)]);
+        JudgingLadder ladder = JudgingLadder.Of(Speeds.Select(s => new LadderIso(Iso.FromSpeed(s), true)));
+        JudgingSession session = JudgingSession.Begin(new JudgingSetup(7, ladder, new LimitTags("Body A", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None, Stops.Of(4))));
+        session.Answer(session.Next()!.Token, JudgingReply.Yes);
+        Assert.True(new JudgementStore(host.File).Keep(name, KeptJudging.Of(session, Measurements.Morning, Measurements.Morning)));
+        string at = $"/api/cameras/{Uri.EscapeDataString(name)}/judgings";
+        JsonElement told = Assert.Single((await Got(at)).EnumerateArray());
+        Assert.Equal(4, told.GetProperty("darkLiftStops").GetDouble());
+        string key = told.GetProperty("key").GetString()!;
+        Assert.NotEqual(JsonValueKind.Null, (await Posted($"{at}/{key}/drop")).GetProperty("droppedAt").ValueKind);
+        Assert.Equal(JsonValueKind.Null, (await Posted($"{at}/{key}/restore")).GetProperty("droppedAt").ValueKind);
+        using HttpResponseMessage none = await host.Client.PostAsync($"{at}/20260101T000000Z-00000000/drop", null, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, none.StatusCode);
+
+        async Task<JsonElement> Got(string address) => await JudgingBench.Said(await host.Client.GetAsync(new Uri(host.Address, address), TestContext.Current.CancellationToken));
+
+        async Task<JsonElement> Posted(string address) => await JudgingBench.Said(await host.Client.PostAsync(new Uri(host.Address, address), null, TestContext.Current.CancellationToken));
+    }
+
     // Derived: an observer whose limits lie 3 and 5 stops above ISO 100 (800 and 3200) and who never errs.
     [Fact]
     public async Task A_finished_judging_tells_the_limits_of_its_observer_within_a_third_of_a_stop()

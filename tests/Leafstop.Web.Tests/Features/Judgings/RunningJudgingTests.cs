@@ -158,8 +158,56 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
     public async Task Without_a_kept_camera_answers_are_taken_and_the_state_says_that_they_are_not_kept()
     {
         string at = await bench.Ready(19, "Another body");
+        // Told before the first trial, not after the last.
+        JsonElement state = await bench.Get(at);
+        Assert.False(state.GetProperty("isCameraKept").GetBoolean());
+        Assert.Contains("No camera is kept as \"Another body\": your answers will not be stored.", state.GetProperty("notes")[0].GetString(), StringComparison.Ordinal);
         JsonElement trial = await bench.Get($"{at}/trial");
         Assert.False((await Answered(at, trial.GetProperty("token").GetString()!, JudgingReply.Yes)).GetProperty("isKept").GetBoolean());
+        await End(at);
+    }
+
+    // Two hosts on one data folder went on with one judging: the second to answer is refused, and nothing that was kept is lost.
+    [Fact]
+    public async Task A_judging_that_another_host_went_on_with_is_not_overwritten()
+    {
+        string at = await bench.Ready(23);
+        await Answered(at, (await bench.Get($"{at}/trial")).GetProperty("token").GetString()!, JudgingReply.Yes);
+        await using RunningHost other = await bench.Another();
+        using HttpResponseMessage resumed = await other.Client.PostAsync($"{at}/resume", null, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.Accepted, resumed.StatusCode);
+        while ((await There(at)).GetProperty("state").GetString() is "waiting" or "measuring" or "cutting")
+            await Task.Delay(50, TestContext.Current.CancellationToken);
+        using HttpResponseMessage answered = await other.Client.PostAsJsonAsync($"{at}/answers", new { token = (await There($"{at}/trial")).GetProperty("token").GetString(), reply = "no" }, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.OK, answered.StatusCode);
+
+        JsonElement here = await bench.Get($"{at}/trial");
+        string why = await Refused(await bench.Answer(at, here.GetProperty("token").GetString()!, "yes"), HttpStatusCode.Conflict);
+        Assert.Contains("in another window", why, StringComparison.Ordinal);
+        Assert.Equal(1, (await bench.Get(at)).GetProperty("answers").GetInt32());
+        KeptJudging kept = new JudgementStore(bench.Host.File).List("Body A").Single(j => j.Seed == 23);
+        Assert.Equal(2, kept.Answers.Length);
+        Assert.Equal(JudgingReply.No, kept.Answers[^1].Reply);
+        await End(at);
+
+        async Task<JsonElement> There(string address) => await JudgingBench.Said(await other.Client.GetAsync(address, TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task The_lift_of_the_dark_is_chosen_told_and_kept()
+    {
+        (string at, JsonElement state) = await bench.Made(new { folder = bench.Folder, camera = "Body A", printWidthMm = 120, viewingDistanceMm = 600, screenPixelsPerCentimetre = 50, seed = 29, darkLiftStops = 1.5 });
+        Assert.Equal(1.5, state.GetProperty("crops").GetProperty("darkLiftStops").GetDouble());
+        await Answered(at, (await bench.Get($"{at}/trial")).GetProperty("token").GetString()!, JudgingReply.Yes);
+        Assert.Equal(1.5, new JudgementStore(bench.Host.File).List("Body A").Single(j => j.Seed == 29).Result.Tags.Lift!.Value.Value);
+        await End(at);
+        Assert.StartsWith("darkLiftStops", await Refused(await bench.Client.PostAsJsonAsync(
+            "/api/judgings", new { folder = bench.Folder, camera = "Body A", printWidthMm = 120, viewingDistanceMm = 600, screenPixelsPerCentimetre = 50, darkLiftStops = 11 }, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        at = await bench.Ready(31);
+        // Looked for without a wish, in thirds.
+        double lift = (await bench.Get(at)).GetProperty("crops").GetProperty("darkLiftStops").GetDouble();
+        Assert.Equal(Math.Round(3 * lift), 3 * lift, 1e-9);
+        Assert.True(lift > 1.5);
         await End(at);
     }
 
@@ -194,6 +242,12 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         using StringContent misspelt = new("""{"fodler":"/"}""", Encoding.UTF8, "application/json"), text = new("""{"places":[{"left":"10"}]}""", Encoding.UTF8, "application/json");
         Assert.StartsWith("fodler: there is no such member", await Refused(await bench.Client.PostAsync("/api/judgings", misspelt, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
         Assert.StartsWith("places[0].left: ", await Refused(await bench.Client.PostAsync("/api/judgings", text, TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+        using StringContent bogus = new("{}");
+        bogus.Headers.Remove("Content-Type");
+        bogus.Headers.TryAddWithoutValidation("Content-Type", "application/json; charset=bogus");
+        Assert.Contains("UTF-8", await Refused(await bench.Client.PostAsync("/api/judgings", bogus, TestContext.Current.CancellationToken), HttpStatusCode.UnsupportedMediaType), StringComparison.Ordinal);
+        using StringContent large = new($"{{\"folder\":\"{new string('x', 70_000)}\"}}", Encoding.UTF8, "application/json");
+        Assert.Contains("too large", await Refused(await bench.Client.PostAsync("/api/judgings", large, TestContext.Current.CancellationToken), HttpStatusCode.RequestEntityTooLarge), StringComparison.Ordinal);
         await Refused(await bench.Client.PutAsync("/api/judgings", null, TestContext.Current.CancellationToken), HttpStatusCode.MethodNotAllowed);
     }
 
