@@ -71,9 +71,21 @@ internal static class Dials
 
     public static readonly Dial SecondShutter = ShutterDial("second", "leaves", p => p.State.SecondShutter, (p, v) => p.State.SecondShutter = v);
 
+    public static readonly Dial Leave = new()
+    {
+        Name = "leave",
+        Label = "leave by",
+        Unit = "five minutes",
+        Shown = p => p.State.LeaveAt is { } at ? p.Now.Clock(at) : "not set",
+        Step = (p, by) => p.State.LeaveAt = Screens.LeaveScreen.Stepped(p.State.LeaveAt, p.Now, by),
+        Set = (p, value) => p.State.LeaveAt = value,
+        Sheet = (p, page) => Screens.LeaveScreen.Quarters(p.Now, page * Sheet, Sheet),
+        Pages = ["next 6 hours", "later"],
+    };
+
     private static readonly Dial[] All =
     [
-        Under, Aperture, Shutter, SecondShutter,
+        Under, Aperture, Shutter, SecondShutter, Leave,
         Listed("focal", "lens", p => [.. Focals.Concat(p.Data.Lenses).Distinct().Order()], p => p.State.Focal, (p, v) => p.State.Focal = v, mm => $"{Figure(mm)}\u00A0mm"),
         Listed("near", "near", _ => Metres(Distances), p => p.State.Near, (p, v) => { p.State.Near = v; p.State.DepthOn = true; if (p.State.Far <= v) p.State.Far = double.PositiveInfinity; }, Distance),
         Listed("far", "far", _ => [.. Metres(Distances)[4..], double.PositiveInfinity], p => p.State.Far, (p, v) => { p.State.Far = Math.Max(v, p.State.Near * 1.1); p.State.DepthOn = true; }, Distance),

@@ -88,6 +88,9 @@ internal static class PocketActs
             case "unnote":
                 s.Readings.Clear();
                 break;
+            case "leave":
+                s.LeaveAt = null;
+                break;
             case "place" when int.TryParse(first, CultureInfo.InvariantCulture, out int place):
                 s.Place = place >= 0 && place < page.Data.Places.Length ? page.Data.Places[place].Name : "";
                 break;

@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Text;
-using System.Text.Json;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
@@ -41,6 +39,9 @@ internal sealed class PocketPage
     /// <summary>Height of the window, px.</summary>
     public int Height { get; set; } = 844;
 
+    /// <summary>The time, as of the last tap or waking.</summary>
+    public Moment Now { get; private set; }
+
     /// <summary>A remark on what was just pressed, shown once; empty when there is none.</summary>
     public string Remark { get; set; } = "";
 
@@ -70,7 +71,7 @@ internal sealed class PocketPage
     public FrameFormat Format => Camera?.Format ?? FrameFormat.FullFrame;
 
     /// <summary>The limits that are meant, for the print they were found for; null when none are known.</summary>
-    public PocketLimits? Limits => Camera is not { Limits: { Length: > 0 } all } ? null : all.FirstOrDefault(l => l.Key == State.Limits) ?? all[0];
+    public PocketLimits? Limits => Camera is not { Limits: { Length: > 0 } all } ? null : State.Limits.Length == 0 ? all[0] : all.FirstOrDefault(l => l.Key == State.Limits) ?? all[0];
 
     /// <summary>The print that is asked; null when neither the page nor the limits name one.</summary>
     public PrintCondition? Print => Asked ?? Limits?.Limits.Tags.Print;
@@ -102,7 +103,7 @@ internal sealed class PocketPage
     /// <summary>Why there is no plan.</summary>
     public string Refusal => _refusal;
 
-    private static readonly string[] ScreenNames = ["gap", "pick", "water", "leaves", "wind", "light", "more", "depth", "keep", "pair", "leaving", "zoom", "print", "place", "camera", "look", "own", "card"];
+    private static readonly string[] ScreenNames = ["gap", "pick", "water", "leaves", "wind", "light", "leave", "more", "depth", "keep", "pair", "leaving", "zoom", "print", "place", "camera", "look", "own", "card"];
 
     private PocketCamera? Own => State.OwnClean is null && State.OwnStretch is null ? null : new PocketCamera(OwnName, Iso.FromSpeed(State.OwnBase), null,
     [
@@ -204,29 +205,27 @@ internal sealed class PocketPage
     public void Press(string act, string value, Moment now)
     {
         Remark = "";
+        Now = now;
         PocketActs.Do(this, act, value, now);
         (_plan, _refusal) = (null, "");
     }
 
-    /// <summary>The page as JSON for the script.</summary>
+    /// <summary>The page for the script: one line of JSON, then the HTML as it is.</summary>
     public string Show(Moment now, bool keeps)
     {
-        using MemoryStream stream = new();
-        using (Utf8JsonWriter json = new(stream))
-        {
-            json.WriteStartObject();
-            json.WriteString("html", Screen(now, keeps));
-            json.WriteString("say", GapWords.Spoken(this));
-            json.WriteString("screen", State.Screen);
-            json.WriteString("theme", State.Sun ? "sun" : "night");
-            json.WriteString("hand", State.LeftHand ? "left" : "right");
-            json.WriteBoolean("dim", State.Dim);
-            json.WriteBoolean("vibrate", State.Vibrate);
-            json.WritePropertyName("state");
-            PocketStateText.Write(json, State);
-            json.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(stream.ToArray());
+        Now = now;
+        DropOldExit();
+        string html = Screen(now, keeps);
+        return new JsonWriting().Open('{').Text("say", GapWords.Spoken(this)).Text("screen", State.Screen).Text("theme", State.Sun ? "sun" : "night")
+            .Text("hand", State.LeftHand ? "left" : "right").Truth("dim", State.Dim).Truth("vibrate", State.Vibrate).Truth("runs", State.Screen == "light" || State.LeaveAt is not null)
+            .Text("state", PocketStateText.Write(State)).Close('}') + "\n" + html;
+    }
+
+    /// <summary>An exit time that is long past belongs to another day.</summary>
+    private void DropOldExit()
+    {
+        if (State.LeaveAt is { } leave && Now.Milliseconds - leave > LeaveScreen.Forgotten.TotalMilliseconds)
+            State.LeaveAt = null;
     }
 
     private string Screen(Moment now, bool keeps)
@@ -239,6 +238,7 @@ internal sealed class PocketPage
             "leaves" => LeavesScreen.Of(this),
             "wind" => WindScreen.Of(this),
             "light" => LightScreen.Of(this, now),
+            "leave" => LeaveScreen.Of(this),
             "more" => MoreScreen.Of(this),
             "depth" => DepthScreen.Of(this),
             "keep" => KeepScreen.Of(this),

@@ -48,6 +48,9 @@ internal sealed class PocketState
     /// <summary>Light readings: milliseconds of 1970 and EV100, oldest first.</summary>
     public List<(double At, double Ev)> Readings { get; } = [];
 
+    /// <summary>When the place has to be left, milliseconds of 1970; null when nothing was said.</summary>
+    public double? LeaveAt { get; set; }
+
     /// <summary>What is in the bag before leaving.</summary>
     public HashSet<string> Ticks { get; } = [];
 

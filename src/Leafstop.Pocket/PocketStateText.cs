@@ -1,5 +1,3 @@
-using System.Text;
-using System.Text.Json;
 using Leafstop.Core.Motion;
 using Leafstop.Pocket.Data;
 
@@ -8,64 +6,32 @@ namespace Leafstop.Pocket;
 /// <summary>The state as JSON, for the browser's store. What cannot be read is as new: a page must open with whatever an older one left.</summary>
 internal static class PocketStateText
 {
-    public static void Write(Utf8JsonWriter json, PocketState s)
+    // Milliseconds of 1970 that the platform's calendar still knows: the end of 9999, less a day for the zone.
+    private const double LatestTime = 253_402_214_400_000;
+
+    public static string Write(PocketState s)
     {
-        json.WriteStartObject();
-        json.WriteNumber("v", 1);
-        json.WriteString("theme", s.Sun ? "sun" : "night");
-        json.WriteString("hand", s.LeftHand ? "left" : "right");
-        json.WriteBoolean("dim", s.Dim);
-        json.WriteBoolean("vibrate", s.Vibrate);
-        json.WriteString("screen", s.Screen);
-        json.WriteString("camera", s.Camera);
-        json.WriteString("limits", s.Limits);
-        json.WriteString("place", s.Place);
-        json.WriteString("leaves", s.Leaves);
-        json.WriteString("trial", s.Trial);
-        json.WriteString("card", s.Card);
-        json.WriteString("site", s.Site.ToString());
-        json.WriteBoolean("polariser", s.Polariser);
-        json.WriteBoolean("depthOn", s.DepthOn);
-        json.WriteBoolean("waterOn", s.WaterOn);
+        JsonWriting json = new();
+        json.Open('{').Number("v", 1).Text("theme", s.Sun ? "sun" : "night").Text("hand", s.LeftHand ? "left" : "right").Truth("dim", s.Dim).Truth("vibrate", s.Vibrate)
+            .Text("screen", s.Screen).Text("camera", s.Camera).Text("limits", s.Limits).Text("place", s.Place).Text("leaves", s.Leaves).Text("trial", s.Trial).Text("card", s.Card)
+            .Text("site", NameOf(s.Site)).Truth("polariser", s.Polariser).Truth("depthOn", s.DepthOn).Truth("waterOn", s.WaterOn);
         foreach ((string name, double value) in Numbers(s))
-        {
-            if (double.IsFinite(value))
-                json.WriteNumber(name, value);
-            else
-                json.WriteString(name, "inf");
-        }
-        Optional(json, "light", s.Light);
-        Optional(json, "foam", s.Foam);
-        Optional(json, "printWidth", s.PrintWidth);
-        Optional(json, "printDistance", s.PrintDistance);
-        Optional(json, "ownClean", s.OwnClean);
-        Optional(json, "ownStretch", s.OwnStretch);
-        json.WriteStartArray("readings");
+            json.Number(name, value);
+        json.Optional("light", s.Light).Optional("foam", s.Foam).Optional("printWidth", s.PrintWidth).Optional("printDistance", s.PrintDistance)
+            .Optional("ownClean", s.OwnClean).Optional("ownStretch", s.OwnStretch).Optional("leaveAt", s.LeaveAt).Open('[', "readings");
         foreach ((double at, double ev) in s.Readings)
-        {
-            json.WriteNumberValue(at);
-            json.WriteNumberValue(ev);
-        }
-        json.WriteEndArray();
-        json.WriteStartArray("ticks");
+            json.Number("", at).Number("", ev);
+        json.Close(']').Open('[', "ticks");
         foreach (string tick in s.Ticks.Order(StringComparer.Ordinal))
-            json.WriteStringValue(tick);
-        json.WriteEndArray();
+            json.Text("", tick);
+        json.Close(']');
         if (s.Before is { } before)
         {
-            json.WriteString("tried", s.Tried);
-            json.WriteString("triedCost", s.TriedCost);
-            json.WriteStartObject("before");
-            json.WriteNumber("aperture", before.Aperture);
-            json.WriteNumber("shutter", before.Shutter);
-            Optional(json, "light", before.Light);
-            json.WriteBoolean("polariser", before.Polariser);
-            Optional(json, "printWidth", before.PrintWidth);
-            Optional(json, "printDistance", before.PrintDistance);
-            json.WriteNumber("frames", before.Frames);
-            json.WriteEndObject();
+            json.Text("tried", s.Tried).Text("triedCost", s.TriedCost).Open('{', "before").Number("aperture", before.Aperture).Number("shutter", before.Shutter)
+                .Optional("light", before.Light).Truth("polariser", before.Polariser).Optional("printWidth", before.PrintWidth).Optional("printDistance", before.PrintDistance)
+                .Number("frames", before.Frames).Close('}');
         }
-        json.WriteEndObject();
+        return json.Close('}').ToString();
     }
 
     public static PocketState Read(string text)
@@ -73,16 +39,8 @@ internal static class PocketStateText
         PocketState s = new();
         if (string.IsNullOrWhiteSpace(text) || text.Length > 100_000)
             return s;
-        try
-        {
-            using var document = JsonDocument.Parse(Encoding.UTF8.GetBytes(text));
-            if (document.RootElement.ValueKind == JsonValueKind.Object)
-                Fill(s, new Entry(document.RootElement));
-        }
-        catch (JsonException)
-        {
-            return new PocketState();
-        }
+        if (JsonReading.Object(text) is { } members)
+            Fill(s, new Entry(members));
         return s;
     }
 
@@ -107,7 +65,7 @@ internal static class PocketStateText
         s.Place = e.Text("place");
         s.Leaves = e.Text("leaves") is "trial" or "wind" ? e.Text("leaves") : "";
         s.Trial = new string([.. e.Text("trial").Where(c => c is 'k' or 'n').Take(10_000)]);
-        s.Site = Enum.TryParse(e.Text("site"), out WindSite site) && Enum.IsDefined(site) ? site : fresh.Site;
+        s.Site = SiteOf(e.Text("site"));
         s.Polariser = e.Truth("polariser");
         s.DepthOn = e.Truth("depthOn");
         s.WaterOn = e.Truth("waterOn");
@@ -120,7 +78,7 @@ internal static class PocketStateText
         s.Frames = (int)(e.Within("frames", 1, 1000) ?? 1);
         s.Focal = e.Within("focal", 1, 10_000) ?? fresh.Focal;
         s.Near = e.Within("near", 10, 1e9) ?? fresh.Near;
-        s.Far = e.Within("far", 10, 1e9) ?? fresh.Far;
+        s.Far = e.Within("far", 10, double.PositiveInfinity) is { } far and <= 1e9 ? far : fresh.Far;
         s.WaterDistance = e.Within("waterDistance", 10, 1e9) ?? fresh.WaterDistance;
         s.WaterSpeed = e.Within("waterSpeed", 0.001, 60) ?? fresh.WaterSpeed;
         s.Taste = e.Within("taste", 0.01, 1000) ?? fresh.Taste;
@@ -134,13 +92,14 @@ internal static class PocketStateText
         s.Clicks = (int)(e.Within("clicks", 0, 50) ?? 0);
         s.OwnClean = e.Within("ownClean", 1, 1e7);
         s.OwnStretch = e.Within("ownStretch", 1, 1e7);
+        s.LeaveAt = e.Within("leaveAt", 0, LatestTime);
         s.Card = e.Text("card");
         s.OwnBase = e.Within("ownBase", 1, 100_000) ?? 100;
         s.OwnPrint = e.Within("ownPrint", 10, 100_000) ?? fresh.OwnPrint;
         s.OwnDistance = e.Within("ownDistance", 10, 100_000) ?? fresh.OwnDistance;
         double[] readings = [.. e.Numbers("readings").Take(2 * PocketPage.MostReadings)];
         for (int i = 0; i + 1 < readings.Length; i += 2)
-            s.Readings.Add((readings[i], Math.Clamp(readings[i + 1], -20, 30)));
+            s.Readings.Add((Math.Clamp(readings[i], 0, LatestTime), Math.Clamp(readings[i + 1], -20, 30)));
         foreach (string tick in e.Texts("ticks").Take(20))
             s.Ticks.Add(tick);
         if (e.Inner("before") is { } before)
@@ -152,9 +111,7 @@ internal static class PocketStateText
         }
     }
 
-    private static void Optional(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number)
-            json.WriteNumber(name, number);
-    }
+    private static string NameOf(WindSite site) => site switch { WindSite.Open => "Open", WindSite.Floor => "Floor", _ => "Stand" };
+
+    private static WindSite SiteOf(string name) => name switch { "Open" => WindSite.Open, "Floor" => WindSite.Floor, _ => WindSite.Stand };
 }

@@ -1,32 +1,29 @@
-using System.Text.Json;
-
 namespace Leafstop.Pocket.Data;
 
 /// <summary>One JSON object, read mildly: what is missing or of another kind is as if it were not there.</summary>
-internal readonly struct Entry(JsonElement element)
+internal readonly struct Entry(Dictionary<string, object?> members)
 {
-    public string Text(string name) => Property(name) is { ValueKind: JsonValueKind.String } value ? value.GetString()! : "";
+    public string Text(string name) => Property(name) as string ?? "";
 
-    public bool Truth(string name) => Property(name)?.ValueKind == JsonValueKind.True;
+    public bool Truth(string name) => Property(name) is true;
 
-    /// <summary>A number within a range, "inf" allowed for infinity; else null.</summary>
+    /// <summary>A number within a range; "inf" where the range has no end; else null.</summary>
     public double? Within(string name, double least, double most) => Property(name) switch
     {
-        { ValueKind: JsonValueKind.Number } value when value.GetDouble() is var number && number >= least && number <= most => number,
-        { ValueKind: JsonValueKind.String } value when value.GetString() == "inf" => double.PositiveInfinity,
+        double number when number >= least && number <= most => number,
+        "inf" when double.IsPositiveInfinity(most) => double.PositiveInfinity,
         _ => null,
     };
 
-    public Entry? Inner(string name) => Property(name) is { ValueKind: JsonValueKind.Object } value ? new Entry(value) : null;
+    public Entry? Inner(string name) => Property(name) is Dictionary<string, object?> inner ? new Entry(inner) : null;
 
-    public IEnumerable<Entry> Each(string name) => Items(name, JsonValueKind.Object).Select(e => new Entry(e));
+    public IEnumerable<Entry> Each(string name) => Items(name).OfType<Dictionary<string, object?>>().Select(e => new Entry(e));
 
-    public IEnumerable<double> Numbers(string name) => Items(name, JsonValueKind.Number).Select(e => e.GetDouble());
+    public IEnumerable<double> Numbers(string name) => Items(name).OfType<double>();
 
-    public IEnumerable<string> Texts(string name) => Items(name, JsonValueKind.String).Select(e => e.GetString()!);
+    public IEnumerable<string> Texts(string name) => Items(name).OfType<string>();
 
-    private IEnumerable<JsonElement> Items(string name, JsonValueKind kind) =>
-        Property(name) is { ValueKind: JsonValueKind.Array } array ? array.EnumerateArray().Where(e => e.ValueKind == kind) : [];
+    private List<object?> Items(string name) => Property(name) as List<object?> ?? [];
 
-    private JsonElement? Property(string name) => element.TryGetProperty(name, out JsonElement value) ? value : null;
+    private object? Property(string name) => members.GetValueOrDefault(name);
 }

@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
-using System.Text.Json;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
@@ -26,18 +24,7 @@ internal sealed record PocketData
     /// <summary>The day it was written, in words; empty when not said.</summary>
     public string Made { get; init; } = "";
 
-    public static PocketData Read(string text)
-    {
-        try
-        {
-            using var document = JsonDocument.Parse(Encoding.UTF8.GetBytes(text));
-            return document.RootElement.ValueKind == JsonValueKind.Object ? Of(new Entry(document.RootElement)) : new PocketData();
-        }
-        catch (JsonException)
-        {
-            return new PocketData();
-        }
-    }
+    public static PocketData Read(string text) => JsonReading.Object(text) is { } members ? Of(new Entry(members)) : new PocketData();
 
     private static PocketData Of(Entry e) => new()
     {
@@ -67,23 +54,27 @@ internal sealed record PocketData
         Iso? clean = e.Within("cleanIso", 1, 1e7) is { } c ? Iso.FromSpeed(c) : null, stretch = e.Within("stretchIso", 1, 1e7) is { } s ? Iso.FromSpeed(s) : null;
         if ((clean is null && stretch is null) || (clean is not null && stretch is not null && stretch < clean) || e.Inner("print") is not { } p || PrintOf(p) is not { } print)
             return null;
-        LimitTags tags = new(e.Text("body"), print, Choice(e.Text("tone"), ToneKind.NotStated), Choice(e.Text("treatment"), NoiseTreatment.NotStated), e.Within("darkLiftStops", 0, 10) is { } lift ? Stops.Of(lift) : null);
-        return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, Choice(e.Text("how"), LimitOrigin.Given)), e.Text("judged"), e.Text("remark"));
+        LimitTags tags = new(e.Text("body"), print, ToneOf(e.Text("tone")), TreatmentOf(e.Text("treatment")), e.Within("darkLiftStops", 0, 10) is { } lift ? Stops.Of(lift) : null);
+        return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, OriginOf(e.Text("how"))), e.Text("judged"), e.Text("remark"));
     }
 
     private static PocketNote? NoteOf(Entry e) => e.Within("meteredEv100", -20, 30) is { } ev
         ? new PocketNote(e.Text("time"), ExposureValue.Of(ev), e.Text("sky"), e.Text("filter"), e.Text("remark"))
         : null;
 
-    private static T Choice<T>(string text, T otherwise) where T : struct, Enum
+    // Words of docs/json/pocket.md. Names of the code would have to be looked up by reflection, at each start.
+    private static LimitOrigin OriginOf(string word) => word switch { "judged" => LimitOrigin.Judged, "workedOut" => LimitOrigin.WorkedOut, "invented" => LimitOrigin.Invented, _ => LimitOrigin.Given };
+
+    private static ToneKind ToneOf(string word) => word switch
     {
-        foreach (T choice in Enum.GetValues<T>())
-        {
-            if (choice.ToString().Equals(text, StringComparison.OrdinalIgnoreCase))
-                return choice;
-        }
-        return otherwise;
-    }
+        "midGrey" => ToneKind.MidGrey,
+        "shadows" => ToneKind.Shadows,
+        "smooth" => ToneKind.Smooth,
+        "textured" => ToneKind.Textured,
+        _ => ToneKind.NotStated,
+    };
+
+    private static NoiseTreatment TreatmentOf(string word) => word switch { "none" => NoiseTreatment.None, "usual" => NoiseTreatment.Usual, _ => NoiseTreatment.NotStated };
 }
 
 /// <summary>A camera with its limits, the one that speaks first.</summary>

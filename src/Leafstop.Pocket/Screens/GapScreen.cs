@@ -14,7 +14,7 @@ internal static class GapScreen
     public static string Of(PocketPage page)
     {
         if (page.Plan is not { } plan)
-            return $"<section class=\"ans\"><div class=\"say-it\"><h1 class=\"pv\">{Html.Text(page.Refusal)}</h1></div></section>{Steps(page)}{Foot}";
+            return $"<section class=\"ans\"><div class=\"say-it\">{Where(page)}<h1 class=\"pv\">{Html.Text(page.Refusal)}</h1></div></section>{Steps(page)}{Foot}";
         bool isOver = plan.Answer.Verdict is PlanVerdict.Stretch or PlanVerdict.Beyond || (plan.Answer.Verdict == PlanVerdict.Unknown && plan.Answer.SpareToClean is not null);
         return isOver ? Over(page, plan) : Inside(page, plan);
     }
@@ -23,7 +23,7 @@ internal static class GapScreen
 
     private static string Inside(PocketPage page, ExposurePlan plan)
     {
-        StringBuilder html = new($"<section class=\"ans\" data-verdict=\"{plan.Answer.Verdict}\"><div class=\"st\">{Staff.Standing(plan)}</div><div class=\"say-it\"><p class=\"where\">{Html.Text(page.State.Place)}</p>");
+        StringBuilder html = new($"<section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\"><div class=\"st\">{Staff.Standing(plan)}</div><div class=\"say-it\">{Where(page)}");
         html.Append(Iso(plan)).Append($"<h1 class=\"pv\">{GapWords.Verdict(page)}</h1><p class=\"sure\">{GapWords.Limits(page)}</p>");
         // Two lines at most: more would push the answer away.
         foreach (string care in GapWords.Cares(page).Take(page.State.Polariser || page.State.Before is not null ? 1 : 2))
@@ -38,7 +38,7 @@ internal static class GapScreen
     private static string Over(PocketPage page, ExposurePlan plan)
     {
         bool isShort = page.Height < ShortWindow, isTried = page.State.Before is not null;
-        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{plan.Answer.Verdict}\">{Iso(plan)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
+        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, LeaveScreen.Clock(page))}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
         html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>");
         int room = Math.Clamp((page.Height - (isShort ? ShortRest : Rest) - (isTried ? StepHeight : 0)) / RowHeight, 1, 4);
         int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
@@ -51,11 +51,17 @@ internal static class GapScreen
         return html.Append("</div></div>").Append(Foot).ToString();
     }
 
-    private static string Iso(ExposurePlan plan)
+    /// <summary>The clock to the exit time; the place where none is set.</summary>
+    private static string Where(PocketPage page) =>
+        LeaveScreen.Clock(page) is { Length: > 0 } clock ? $"<p class=\"where exit\">{clock}</p>" : $"<p class=\"where\">{Html.Text(page.State.Place)}</p>";
+
+    private static string Word(PlanVerdict verdict) => verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "beyond", _ => "unknown" };
+
+    private static string Iso(ExposurePlan plan, string clock = "")
     {
         string dial = plan.Answer.Gap.Value < -Stops.Hair ? Html.Iso(plan.Scene.BaseIso) : Html.Iso(plan.Iso.Dial);
         return $"<p class=\"iso{(dial.Length > 4 ? " long" : "")}\"><span>ISO</span><data class=\"num\" value=\"{Html.Exact(plan.Answer.Iso.Speed)}\" data-gap=\"{Html.Exact(plan.Answer.Gap.Value)}\""
-            + $"{Spare("clean", plan.Answer.SpareToClean)}{Spare("stretch", plan.Answer.SpareToStretch)}>{dial}</data></p>";
+            + $"{Spare("clean", plan.Answer.SpareToClean)}{Spare("stretch", plan.Answer.SpareToStretch)}>{dial}</data>{(clock.Length > 0 ? $"<span class=\"exit\">{clock}</span>" : "")}</p>";
     }
 
     private static string Spare(string limit, Stops? spare) => spare is { } s ? $" data-{limit}=\"{Html.Exact(s.Value)}\"" : "";

@@ -37,7 +37,7 @@ internal static class GapWords
 
     /// <summary>The answer as one plain sentence for a screen reader.</summary>
     public static string Spoken(PocketPage page) =>
-        page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}" : page.Refusal;
+        (page.State.LeaveAt < page.Now.Milliseconds ? "Leave now. " : "") + (page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}" : page.Refusal);
 
     /// <summary>The plain text of some HTML, for a label that is spoken.</summary>
     public static string Plain(string html)

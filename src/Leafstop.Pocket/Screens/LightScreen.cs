@@ -35,9 +35,9 @@ internal static class LightScreen
             told.Append($"<p class=\"sure\">{Html.Text(page.Remark)}</p>");
         if (readings.Count > 0)
             told.Append($"<p class=\"sure\">Noted: {string.Join(", ", readings.TakeLast(4).Select(r => $"{now.Clock(r.At)} EV\u00A0{Html.Thirds(Stops.Of(r.Ev))}"))}.</p>");
-        told.Append("<p class=\"sure\">Sun near the frame: never look at it through a lens. At the sea go by your own exit time.</p>");
+        told.Append("<p class=\"sure\">Sun near the frame: never look at it through a lens. At the sea set when to leave.</p>");
         return Parts.Inner("Light", verdict, told.ToString(), $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}<div class=\"step one\">{Html.Button("note", "press", $"Note {now.Clock(now.Milliseconds)}")}</div></div>",
-            ("go:gap", "Back"), ("go:place", "Last time"), ("unnote", "Start again"));
+            ("go:gap", "Back"), ("go:place", "Last time"), ("go:leave", "Leave by"), ("unnote", "Start again"));
     }
 
     private static string Verdict(LightTrend trend)
