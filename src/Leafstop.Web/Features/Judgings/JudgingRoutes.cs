@@ -1,3 +1,4 @@
+using Leafstop.Browser.Contracts;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
 using Leafstop.Web.Safety;
@@ -12,6 +13,6 @@ internal static class JudgingRoutes
         .Produces<JudgingView[]>().Refuses(404, 500);
 
     private static IResult List(string camera, CameraStore cameras, JudgementStore judgings) => cameras.Find(camera) is { } kept
-        ? Results.Ok(judgings.List(kept.Name).Select(JudgingView.Of).ToArray())
+        ? Results.Ok(judgings.List(kept.Name).Select(JudgingAnswers.View).ToArray())
         : PlainProblems.Of(404, $"No camera named \"{camera}\" is kept: measure it first.");
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Browser.Contracts;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -7,9 +8,9 @@ using Leafstop.Core.Viewing;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
-using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using Leafstop.Storage;
 
 namespace Leafstop.Web.Features.Judgings;
 
@@ -102,7 +103,8 @@ internal sealed class RunningJudging : IAsyncDisposable
     public RunningJudgingView View()
     {
         StepsDone steps = _steps;
-        RunningJudgingView view = new(Id, steps.State, steps.Done, steps.Total, null, 0, _isKept, [], null, [], null);
+        RunningJudgingView view = new(
+            Id, steps.State, _order.Camera, _order.Folder, _order.Print.WidthMm, _order.Print.ViewingDistanceMm, steps.Done, steps.Total, null, 0, _isKept, [], null, [], null);
         if (_outcome is not { } outcome)
             return view;
         if (outcome.Table is null)
@@ -115,7 +117,7 @@ internal sealed class RunningJudging : IAsyncDisposable
             Notes = outcome.Notes,
             Crops = outcome.Crops,
             Isos = [.. outcome.Table.Session.Setup.Ladder.Isos.Select(i => Marked(i.Iso))],
-            Result = result is null ? null : ResultView.Of(result),
+            Result = result is null ? null : result.View(),
         };
     }
 
@@ -192,7 +194,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         KeptScene scene = _order.Scene(crops);
         if (Session(answer, crops, scene) is not { } session)
             return Lost("");
-        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(CropPlaceView.Of)]);
+        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(JudgingAnswers.View)]);
         return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown);
 
         void Keep(JudgingSession session) =>
