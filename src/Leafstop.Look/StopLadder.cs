@@ -15,7 +15,7 @@ public sealed record StopLadder
     private const double Rule = 118, Foot = 152;
 
     // "clean 800" needs this share of a narrow ladder; closer labels would lie on each other.
-    private const double LabelShare = 0.24;
+    private const double LabelShare = 0.3;
 
     /// <summary>ISO at zero stops.</summary>
     public double BaseIso { get; init; } = 100;

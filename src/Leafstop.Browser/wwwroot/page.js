@@ -45,7 +45,7 @@
     // Names the screen, so that another one is measured anew.
     screen: function () { return Math.round(screen.width * devicePixelRatio) + "x" + Math.round(screen.height * devicePixelRatio); },
     listen: function (to) { listener = to; },
-    focus: function (element) { if (element) element.focus({ preventScroll: true }); },
+    focus: function (element) { if (element) { element.focus({ preventScroll: true }); if (element.select) element.select(); } },
     // All at once, so that one is not seen before the other.
     show: async function (canvases, addresses, isMirrored) {
       var pictures = await Promise.all(addresses.map(async function (address) {

@@ -21,7 +21,9 @@ internal static class FolderRoutes
             return PlainProblems.Of(400, named.Refusal(path));
         try
         {
-            FolderView[] within = [.. Directory.EnumerateDirectories(real).Where(IsShown).Order(StringComparer.OrdinalIgnoreCase).Take(Most).Select(f => new FolderView(Path.GetFileName(f), f))];
+            FolderView[] within = [.. Directory.EnumerateDirectories(real).Where(IsShown).Order(StringComparer.OrdinalIgnoreCase)
+                // A link may lead out of the named folders: what cannot be opened is not offered.
+                .Where(f => named.Find(f) is not null).Take(Most).Select(f => new FolderView(Path.GetFileName(f), f))];
             return Results.Ok(new FoldersView(real, named.Find(Path.GetDirectoryName(real)), within, Directory.EnumerateFiles(real).Count(IsShown)));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
