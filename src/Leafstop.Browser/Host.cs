@@ -59,7 +59,7 @@ public sealed class Host(HttpClient http)
 }
 
 /// <summary>The host refused; the message is one sentence for the person.</summary>
-public sealed class HostRefusal(HttpStatusCode status, string sentence) : Exception(sentence)
+internal sealed class HostRefusal(HttpStatusCode status, string sentence) : Exception(sentence)
 {
     /// <summary>Its status; 0 when there was no answer.</summary>
     public HttpStatusCode Status => status;

@@ -1,3 +1,4 @@
+using Leafstop.Core.Quantities;
 using static Leafstop.Look.Markup;
 
 namespace Leafstop.Look;
@@ -81,7 +82,7 @@ public sealed record StopLadder
         foreach (double x in rules)
             page.Empty("line", ("class", line + broken), ("x1", Px(x)), ("x2", Px(x)), ("y1", "30"), ("y2", "133"));
         page.Open("text", ("x", anchor == "end" ? "8" : anchor == "start" ? "-8" : "0"), ("y", "20"), ("text-anchor", anchor)).Text(name + " ")
-            .Element("tspan", Figures.Fixed(limit.Iso, 0) + (limit.IsJudged ? "" : "?"), ("class", "b")).Close().Close();
+            .Element("tspan", Iso.FromSpeed(limit.Iso).ToDisplay() + (limit.IsJudged ? "" : "?"), ("class", "b")).Close().Close();
         if (limit is { Low: { } low, High: { } high })
             Measure(page, scale.At(low), scale.At(high), 36, 4, "dim");
     }

@@ -1,4 +1,5 @@
 using Leafstop.Browser.Contracts;
+using Leafstop.Core.Quantities;
 using Leafstop.Look;
 
 namespace Leafstop.Browser.Parts;
@@ -10,9 +11,9 @@ internal static class LimitsSaid
     public static string Verdict(JudgedLimitView clean, JudgedLimitView stretch, bool areKept) => areKept switch
     {
         false => "I cannot say where your limits are.",
-        _ when clean.Iso is { } c && stretch.Iso is { } s => $"Clean {Figures.Fixed(c, 0)}, stretch {Figures.Fixed(s, 0)}.",
-        _ when clean.Iso is { } c => $"Clean {Figures.Fixed(c, 0)}; no stretch limit yet.",
-        _ when stretch.Iso is { } s => $"Stretch {Figures.Fixed(s, 0)}; no clean limit yet.",
+        _ when clean.Iso is { } c && stretch.Iso is { } s => $"Clean {Mark(c)}, stretch {Mark(s)}.",
+        _ when clean.Iso is { } c => $"Clean {Mark(c)}; no stretch limit yet.",
+        _ when stretch.Iso is { } s => $"Stretch {Mark(s)}; no clean limit yet.",
         _ => "I cannot say where your limits are.",
     };
 
@@ -22,6 +23,8 @@ internal static class LimitsSaid
         Clean = areKept ? Rule(clean) : null,
         Stretch = areKept ? Rule(stretch) : null,
     };
+
+    private static string Mark(double speed) => Iso.FromSpeed(speed).ToDisplay();
 
     private static LadderLimit? Rule(JudgedLimitView limit) => limit.Iso is { } iso ? new LadderLimit(iso, limit.LowIso, limit.HighIso, true) : null;
 }

@@ -70,6 +70,17 @@ public sealed class BenchWindow
         await Page.SetViewportSizeAsync(wide, high);
     }
 
+    /// <summary>Milliseconds since the page was asked for: an upper bound, because whoever asks has waited for what it shows.</summary>
+    public Task<double> SinceOpened() => Page.EvaluateAsync<double>("() => performance.now()");
+
+    /// <summary>Bytes that came over the wire, packed as they were.</summary>
+    public Task<double> Fetched() => Page.EvaluateAsync<double>(
+        "() => [...performance.getEntriesByType('resource'), ...performance.getEntriesByType('navigation')].reduce((sum, e) => sum + e.transferSize, 0)");
+
+    /// <summary>Writes a figure into artifacts/: speed depends on the machine, so it is told and not judged.</summary>
+    public void Note(FormattableString figure) =>
+        File.AppendAllText(Path.Combine(Directory.CreateDirectory(Path.Combine(Repository.Root, "artifacts")).FullName, "workbench-speed.txt"), FormattableString.Invariant(figure) + "\n");
+
     public async Task Close() => await Page.Context.CloseAsync();
 
     /// <summary>Whatever reaches beyond the page.</summary>

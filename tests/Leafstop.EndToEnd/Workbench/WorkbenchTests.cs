@@ -13,6 +13,10 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         BenchWindow window = await BenchWindow.Open(await chromium.PageAsync(1280, isOffline: false), workbench.Address);
         Assert.DoesNotContain("key", window.Page.Url, StringComparison.Ordinal);
         await window.Says("Body A");
+        double cold = await window.SinceOpened(), fetched = await window.Fetched();
+        await window.Page.ReloadAsync();
+        await window.Says("Body A");
+        window.Note($"first page: {cold:0} ms cold, {await window.SinceOpened():0} ms warm, {fetched / 1e6:0.00} MB fetched");
         await window.Looks("start", "paper", "sun", "night");
         await window.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "Judging" }).ClickAsync();
         await window.Says("What noise do you mind");
