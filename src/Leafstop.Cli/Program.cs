@@ -19,5 +19,6 @@ return VerbLine.Run(args, say =>
     StripVerb.Build(say),
     CardVerb.Build(say),
     JudgeVerb.Build(say),
+    ServeVerb.Build(say),
     DemoVerb.Build(say),
 ]);

@@ -16,12 +16,12 @@ internal static class ApiDocument
         {
             Title = "Leafstop",
             Version = typeof(ApiDocument).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "",
-            Description = "For the page of this host, on this machine only. Errors are one sentence for the person in \"detail\".",
+            Description = "For the page of this host, and for programs that send the key of the printed address as a bearer token. Errors are one sentence for the person in \"detail\".",
         };
         return Task.CompletedTask;
     }));
 
-    /// <summary>Says with which errors a route answers, beside 403, which all have.</summary>
+    /// <summary>Says with which errors a route answers, beside 401 and 403, which all have.</summary>
     public static RouteHandlerBuilder Refuses(this RouteHandlerBuilder route, params ReadOnlySpan<int> statuses)
     {
         foreach (int status in statuses)

@@ -1,3 +1,5 @@
+using Leafstop.Web.Safety;
+
 namespace Leafstop.Web;
 
 /// <summary>The host as a program of its own.</summary>
@@ -27,8 +29,16 @@ internal static class HostProcess
             await Console.Error.WriteLineAsync($"Port {wishes.Port} is in use or may not be used: name another, or none to take a free one.").ConfigureAwait(false);
             return 2;
         }
-        Console.WriteLine($"Leafstop answers at {host.Urls.Single()}; Ctrl-C ends it.");
+        Console.WriteLine($"Leafstop answers at {OwnNames.Address(host)}?{Door.KeyWord}={wishes.Key}; Ctrl-C ends it.");
+        if (wishes.EndsWithInput)
+            _ = EndWithInput(host);
         await host.WaitForShutdownAsync().ConfigureAwait(false);
         return 0;
+    }
+
+    private static async Task EndWithInput(WebApplication host)
+    {
+        await Console.OpenStandardInput().CopyToAsync(Stream.Null).ConfigureAwait(false);
+        host.Lifetime.StopApplication();
     }
 }

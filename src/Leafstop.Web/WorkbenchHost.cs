@@ -4,7 +4,10 @@ using Leafstop.Raw.Developed;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using Leafstop.Web.Features.Cameras;
+using Leafstop.Web.Features.Folders;
 using Leafstop.Web.Features.Judgings;
+using Leafstop.Web.Features.Page;
 using Leafstop.Web.Safety;
 
 namespace Leafstop.Web;
@@ -12,6 +15,9 @@ namespace Leafstop.Web;
 /// <summary>Puts the host together.</summary>
 internal static class WorkbenchHost
 {
+    // A browser keeps six to a host; a few windows, and nobody can hold more.
+    private const int MostConnections = 64;
+
     /// <summary>The host, not yet started.</summary>
     public static WebApplication Build(HostWishes wishes)
     {
@@ -21,7 +27,8 @@ internal static class WorkbenchHost
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 64 << 10;
-            kestrel.Listen(IPAddress.Loopback, wishes.Port);
+            kestrel.Limits.MaxConcurrentConnections = MostConnections;
+            kestrel.Listen(wishes.IsForNetwork ? IPAddress.Any : IPAddress.Loopback, wishes.Port);
         });
         builder.Services.AddRoutingCore();
         // A number is a number: the document says so, and what is written as a text is refused.
@@ -32,14 +39,20 @@ internal static class WorkbenchHost
         JudgementStore judgings = new(file);
         builder.Services.AddSingleton(cameras);
         builder.Services.AddSingleton(judgings);
+        NamedFolders named = new(wishes.Folders);
+        builder.Services.AddSingleton(named);
         // Made by the container, so that it is ended with the host.
-        builder.Services.AddSingleton(_ => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker)));
+        builder.Services.AddSingleton(_ => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker), named));
 
         WebApplication host = builder.Build();
-        host.Use(OwnOriginOnly.Guard);
+        host.Use(new OwnOriginOnly(new OwnNames(wishes.IsForNetwork)).Guard);
         host.Use(PlainProblems.Tell);
+        host.Use(new Door(wishes.Key).Guard);
+        host.Use(new PageFiles(wishes.PageFolder).Answer);
         host.UseRouting();
-        RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(403);
+        RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(401).ProducesProblem(403);
+        FolderRoutes.Map(api);
+        CameraRoutes.Map(api);
         JudgingRoutes.Map(api);
         RunningJudgingRoutes.Map(api);
         SideBySideRoutes.Map(api);

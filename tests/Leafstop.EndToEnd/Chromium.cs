@@ -15,31 +15,41 @@ public sealed class Chromium : IAsyncLifetime
         if (Array.Find(Places, File.Exists) is not { } program)
             return;
         _driver = await Playwright.CreateAsync();
-        _browser = await _driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
-        {
-            ExecutablePath = program,
-            // Root, as in a build container, may not use the browser's sandbox. The pages are our own.
-            Args = ["--no-sandbox", "--disable-gpu", "--hide-scrollbars"],
-        });
+        _browser = await Launch(_driver, program);
     }
 
-    /// <summary>A page without network; the test is skipped where there is no Chromium.</summary>
+    /// <summary>Another browser on a screen of so many pixels to one of the page: to pretend one in a page of the first shows other pixels than a screen does.</summary>
+    public async Task<IBrowser> OnScreenOf(double ratio)
+    {
+        Assert.SkipWhen(_driver is null, $"Chromium is not at {string.Join(" or ", Places)}.");
+        return await Launch(_driver, Array.Find(Places, File.Exists)!, FormattableString.Invariant($"--force-device-scale-factor={ratio}"), "--force-color-profile=srgb");
+    }
+
+    /// <summary>A page, without network when nothing else is said; the test is skipped where there is no Chromium.</summary>
     /// <param name="width">Width of the window.</param>
     /// <param name="height">Its height.</param>
     /// <param name="isPhone">True for a telephone that is touched, false for a window with a mouse.</param>
-    public async Task<IPage> PageAsync(int width, int height = 844, bool isPhone = false)
+    /// <param name="isOffline">False for a page that asks a host of this machine.</param>
+    public async Task<IPage> PageAsync(int width, int height = 844, bool isPhone = false, bool isOffline = true)
     {
         Assert.SkipWhen(_browser is null, $"Chromium is not at {string.Join(" or ", Places)}.");
         IBrowserContext context = await _browser.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = height },
-            Offline = true,
+            Offline = isOffline,
             ReducedMotion = ReducedMotion.Reduce,
             HasTouch = isPhone,
             IsMobile = isPhone,
         });
         return await context.NewPageAsync();
     }
+
+    private static Task<IBrowser> Launch(IPlaywright driver, string program, params string[] more) => driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+    {
+        ExecutablePath = program,
+        // Root, as in a build container, may not use the browser's sandbox. The pages are our own.
+        Args = ["--no-sandbox", "--disable-gpu", "--hide-scrollbars", .. more],
+    });
 
     public async ValueTask DisposeAsync()
     {

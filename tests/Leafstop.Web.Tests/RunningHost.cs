@@ -1,3 +1,4 @@
+using System.Net.Http.Headers;
 using Leafstop.Raw.Decoding;
 using Leafstop.Storage;
 using Leafstop.Storage.Tests;
@@ -16,15 +17,21 @@ internal sealed class RunningHost : IAsyncDisposable
     private readonly bool _isOwner;
     private readonly WebApplication _host;
 
-    private RunningHost(TemporaryFolder? left)
+    private RunningHost(TemporaryFolder? left, Func<HostWishes, HostWishes>? change)
     {
         (_folder, _isOwner) = (left ?? new TemporaryFolder(), left is null);
-        _host = WorkbenchHost.Build(new HostWishes(_folder.File.Folder, 0)
+        Wishes = new HostWishes(_folder.File.Folder, 0)
         {
+            Folders = [_folder.Path],
             CropFolder = Path.Combine(_folder.Path, "crops"),
+            PageFolder = Path.Combine(_folder.Path, "page"),
             Worker = new WorkerCommand(Path.Combine(AppContext.BaseDirectory, "Leafstop.Testing.Worker"), []),
-        });
+        };
+        Wishes = change?.Invoke(Wishes) ?? Wishes;
+        _host = WorkbenchHost.Build(Wishes);
     }
+
+    public HostWishes Wishes { get; }
 
     public string Folder => _folder.Path;
 
@@ -36,14 +43,17 @@ internal sealed class RunningHost : IAsyncDisposable
 
     public Uri Address => new(_host.Urls.Single());
 
+    /// <summary>A program that has the key.</summary>
     public HttpClient Client { get; } = new();
 
     /// <param name="left">A folder that is used and left as it is; null for one that goes with the host.</param>
-    public static async Task<RunningHost> Start(TemporaryFolder? left = null)
+    /// <param name="change">What is started otherwise than usual.</param>
+    public static async Task<RunningHost> Start(TemporaryFolder? left = null, Func<HostWishes, HostWishes>? change = null)
     {
-        RunningHost running = new(left);
+        RunningHost running = new(left, change);
         await running._host.StartAsync(TestContext.Current.CancellationToken);
         running.Client.BaseAddress = running.Address;
+        running.Client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", running.Wishes.Key);
         return running;
     }
 

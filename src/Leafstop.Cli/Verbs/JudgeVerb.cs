@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
+using Leafstop.Cli.Serving;
 using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
@@ -12,9 +13,11 @@ using Leafstop.Storage.Strips;
 
 namespace Leafstop.Cli.Verbs;
 
-/// <summary>leafstop judge: the person's own limits, from the answers to a strip on paper.</summary>
+/// <summary>leafstop judge: the person's own limits, on the screen or from the answers to a strip on paper.</summary>
 internal static class JudgeVerb
 {
+    private static readonly Argument<string?> Folder = new("DIR") { Description = "Folder of your bench test, to be judged in the browser.", Arity = ArgumentArity.ZeroOrOne };
+    private static readonly Option<bool> NoOpen = new("--no-open") { Description = "With DIR: tell the address and open no browser." };
     private static readonly Option<string?> Paper = new("--paper") { Description = "Answers to a strip: letters, each followed by clean, bearable, no or unsure.", HelpName = "ANSWERS" };
     private static readonly Option<long?> Strip = new("--strip") { Description = "Number of the strip, at the foot of its sheet.", HelpName = "N" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera; with --paper, instead of the one that the strip was made for.", HelpName = "NAME" };
@@ -25,17 +28,33 @@ internal static class JudgeVerb
 
     public static Command Build(Surroundings say)
     {
-        Verb verb = new("judge", "Finds your own limits from what you answered to a test strip, or tells how to judge.",
+        Verb verb = new("judge", "Finds your own limits: blind, in the browser or from what you answered to a test strip.",
+            "leafstop judge ~/bench --print 60cm --distance 60cm --camera \"Body A\"",
             "leafstop judge --strip 3 --paper \"A clean, B clean, C no, D bearable, E unsure\"",
             "leafstop judge --print 60cm --distance 60cm --camera \"Body A\"",
             "leafstop judge --history --camera \"Body A\"",
             "leafstop judge --drop 2 --camera \"Body A\"")
         {
-            Paper, Strip, Print.Print, Print.Distance, Camera, ListAll, Drop, Restore, say.JsonOption, say.QuietOption,
+            Folder, NoOpen, Paper, Strip, Print.Print, Print.Distance, Camera, ListAll, Drop, Restore, say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => call.GetValue(ListAll) || call.GetValue(Drop) is not null || call.GetValue(Restore) is not null ? History(call, say)
-            : call.GetValue(Paper) is { } answers ? ReadPaper(call, answers, say) : Explain(call, say));
+            : call.GetValue(Folder) is { } folder ? OpenPage(call, folder, say)
+            : call.GetValue(Paper) is { } answers ? ReadPaper(call, answers, say)
+            : Explain(call, say));
         return verb;
+    }
+
+    private static int OpenPage(ParseResult call, string folder, Surroundings say)
+    {
+        if (call.GetValue(Paper) is not null || call.GetValue(Strip) is not null)
+            throw Refusal.WrongCall("DIR opens the judging in the browser, --paper and --strip read a sheet: give one or the other.");
+        PrintCondition print = Print.Read(call);
+        string data = DataFolders.Writable(call, say);
+        string? camera = PlanLimits.Find(call.GetValue(Camera), data).Camera?.Name;
+        string page = $"judging?folder={Uri.EscapeDataString(Path.GetFullPath(folder))}&print={Uri.EscapeDataString(Option(print.WidthMm))}&distance={Uri.EscapeDataString(Option(print.ViewingDistanceMm))}"
+            + (camera is null ? "" : $"&camera={Uri.EscapeDataString(camera)}");
+        return Workbench.Serve(
+            new WorkbenchWish(data, [folder]) { Page = page, OpensBrowser = !call.GetValue(NoOpen), IsJson = call.GetValue(say.JsonOption), IsQuiet = call.GetValue(say.QuietOption) }, say);
     }
 
     private static int ReadPaper(ParseResult call, string typed, Surroundings say)
@@ -105,7 +124,8 @@ internal static class JudgeVerb
         [
             camera is null ? "I cannot say what your limits are: no camera is kept yet." : Known(camera, data, print),
             "Two questions find them, asked blind: does the noise disturb you (clean), and would you put your name to this print (stretch)?",
-            $"On paper: leafstop strip DIR {lengths}{owner} --out strip.pdf writes a sheet to print and judge, DIR being the folder of your bench test. Then leafstop judge --strip N --paper \"A clean, B no, …\".",
+            $"On the screen: leafstop judge DIR {lengths}{owner} opens them in the browser, DIR being the folder of your bench test.",
+            $"On paper: leafstop strip DIR {lengths}{owner} --out strip.pdf writes a sheet to print and judge. Then leafstop judge --strip N --paper \"A clean, B no, …\".",
         ];
         if (remark is not null)
             told.Add(remark);

@@ -4,16 +4,18 @@ using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Architecture;
 
-/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both, the pocket page knows Core alone.</summary>
+/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both, the pocket page knows Core alone, the page of the workbench Core and the look.</summary>
 public sealed class ArrowsTests
 {
     private static readonly Dictionary<string, string[]> Allowed = new()
     {
         ["Leafstop.Core"] = [],
+        ["Leafstop.Look"] = ["Leafstop.Core"],
         ["Leafstop.Raw"] = ["Leafstop.Core"],
         ["Leafstop.Storage"] = ["Leafstop.Core"],
-        ["Leafstop.Cli"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
-        ["Leafstop.Web"] = ["Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
+        ["Leafstop.Cli"] = ["Leafstop.Core", "Leafstop.Look", "Leafstop.Raw", "Leafstop.Storage"],
+        ["Leafstop.Browser"] = ["Leafstop.Core", "Leafstop.Look"],
+        ["Leafstop.Web"] = ["Leafstop.Browser", "Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
         ["Leafstop.Pocket"] = ["Leafstop.Core"],
     };
 
@@ -37,8 +39,8 @@ public sealed class ArrowsTests
     public void Built_assemblies_use_only_what_they_may(string project)
     {
         string name = project == "Leafstop.Cli" ? "leafstop" : project;
-        // The host is not among what these tests run with: its framework would take the place of packages that the program brings along. Nor is the page, which is built for a browser.
-        string folder = project is "Leafstop.Web" or "Leafstop.Pocket"
+        // The host is not among what these tests run with: its framework would take the place of packages that the program brings along. Nor are the pages, which are built for a browser.
+        string folder = project is "Leafstop.Web" or "Leafstop.Browser" or "Leafstop.Pocket"
             ? AppContext.BaseDirectory.Replace(Path.Combine("tests", "Leafstop.Cli.Tests"), Path.Combine("src", project), StringComparison.Ordinal)
             : AppContext.BaseDirectory;
         Assembly assembly = Assembly.LoadFrom(Path.Combine(folder, name + ".dll"));

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Headers;
 using System.Text.Json;
 
 namespace Leafstop.Web.Tests.Safety;
@@ -10,6 +11,27 @@ public sealed class OwnOriginOnlyTests
     {
         await using RunningHost host = await RunningHost.Start();
         Assert.Equal("127.0.0.1", host.Address.Host);
+    }
+
+    // Derived: opened to the network it answers under the machine's addresses, and still under no other name and to nobody without the key.
+    [Fact]
+    public async Task Opened_to_the_network_it_refuses_foreign_names_all_the_same()
+    {
+        await using RunningHost host = await RunningHost.Start(change: wishes => wishes with { IsForNetwork = true });
+        Assert.Equal("0.0.0.0", host.Address.Host);
+        Uri loopback = new($"http://127.0.0.1:{host.Address.Port}/api/cameras");
+        Assert.Equal(HttpStatusCode.OK, await Status(loopback, null, host.Wishes.Key));
+        Assert.Equal(HttpStatusCode.Forbidden, await Status(loopback, "elsewhere.example", host.Wishes.Key));
+        Assert.Equal(HttpStatusCode.Unauthorized, await Status(loopback, null, "wrong"));
+
+        async Task<HttpStatusCode> Status(Uri address, string? name, string key)
+        {
+            using HttpRequestMessage request = new(HttpMethod.Get, address);
+            request.Headers.Host = name;
+            request.Headers.Authorization = new AuthenticationHeaderValue("Bearer", key);
+            using HttpResponseMessage response = await host.Client.SendAsync(request, TestContext.Current.CancellationToken);
+            return response.StatusCode;
+        }
     }
 
     [Theory]

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using Leafstop.Browser.Contracts;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
@@ -49,6 +50,10 @@ internal sealed record JudgingOrder(
 
     /// <summary>The sentence for one whose folder is not there.</summary>
     public static string Gone(string folder) => $"The folder \"{folder}\" that this judging was begun with is not there: bring it back to go on, or begin a new one.";
+
+    /// <summary>The sentence for one whose folder may not be opened now.</summary>
+    public static string NotNamed(string folder) =>
+        $"The raw files of this judging lie in \"{folder}\", which was not named when this was started: start it again with leafstop serve \"{folder}\" to go on.";
 
     /// <summary>A seed at random, small enough that a page reads the same number back.</summary>
     public static long RandomSeed() => BitConverter.ToInt64(RandomNumberGenerator.GetBytes(8)) & ((1L << 52) - 1);

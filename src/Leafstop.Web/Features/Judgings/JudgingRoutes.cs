@@ -1,3 +1,4 @@
+using Leafstop.Browser.Contracts;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
 using Leafstop.Web.Safety;
@@ -19,11 +20,11 @@ internal static class JudgingRoutes
     }
 
     private static IResult List(string camera, HttpContext context, CameraStore cameras, JudgementStore judgings) => cameras.Find(Named(camera, context)) is { } kept
-        ? Results.Ok(judgings.List(kept.Name).Select(JudgingView.Of).ToArray())
+        ? Results.Ok(judgings.List(kept.Name).Select(JudgingAnswers.View).ToArray())
         : PlainProblems.Of(404, $"No camera named \"{Named(camera, context)}\" is kept: measure it first.");
 
     private static IResult Drop(string camera, string key, HttpContext context, JudgementStore judgings, DateTimeOffset? at) => judgings.Drop(Named(camera, context), key, at) is { } kept
-        ? Results.Ok(JudgingView.Of(kept))
+        ? Results.Ok(kept.View())
         : PlainProblems.Of(404, $"No such judging of a camera \"{Named(camera, context)}\" is kept: ask for those that are.");
 
     // /api/cameras/NAME/…

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Leafstop.Browser.Contracts;
 using Leafstop.Core.Developing;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -9,9 +10,9 @@ using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
-using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using Leafstop.Storage;
 
 namespace Leafstop.Web.Features.Judgings;
 
@@ -106,7 +107,8 @@ internal sealed class RunningJudging : IAsyncDisposable
     public RunningJudgingView View()
     {
         StepsDone steps = _steps;
-        RunningJudgingView view = new(Id, steps.State, steps.Done, steps.Total, null, 0, _isKept, _isCameraKept, [], null, [], null);
+        RunningJudgingView view = new(
+            Id, steps.State, _order.Camera, _order.Folder, _order.Print.WidthMm, _order.Print.ViewingDistanceMm, steps.Done, steps.Total, null, 0, _isKept, _isCameraKept, [], null, [], null);
         if (_outcome is not { } outcome)
             return view;
         if (outcome.Table is null)
@@ -119,7 +121,7 @@ internal sealed class RunningJudging : IAsyncDisposable
             Notes = outcome.Notes,
             Crops = outcome.Crops,
             Isos = [.. outcome.Table.Session.Setup.Ladder.Isos.Select(i => Marked(i.Iso))],
-            Result = result is null ? null : ResultView.Of(result),
+            Result = result is null ? null : result.View(),
         };
     }
 
@@ -199,7 +201,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         KeptScene scene = _order.Scene(crops);
         if (Session(answer, crops, scene) is not { } session)
             return Lost("");
-        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(CropPlaceView.Of)], Lift(crops)?.Value);
+        CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(JudgingAnswers.View)], Lift(crops)?.Value);
         // What is stored must be what was last stored from here: another host may have gone on with it.
         ImmutableArray<JudgingAnswer> before = _order.Begun?.Answers ?? [];
         return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown);

@@ -1,3 +1,4 @@
+using Leafstop.Browser.Contracts;
 using Leafstop.Core.Judging;
 using Leafstop.Web.Safety;
 
@@ -20,7 +21,7 @@ internal static class RunningJudgingRoutes
         judgings.MapDelete("/{id}", async (string id, RunningJudgings all) => await all.EndAsync(id) ? Results.NoContent() : Unknown())
             .WithName("endJudging").WithSummary("Ends a judging and its decoding; answers that were kept stay.").Produces(204).Refuses(404);
         judgings.MapGet("/{id}/trial", (string id, RunningJudgings all) => At(id, all, table =>
-                table.Trial() is { } shown ? Results.Ok(TrialView.Of(id, shown)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")))
+                table.Trial() is { } shown ? Results.Ok(shown.View(id)) : PlainProblems.Of(409, "This judging is over: there is nothing more to answer.")))
             .WithName("trial").WithSummary("What to judge now, the same until it is answered.").Produces<TrialView>().Refuses(404, 409, 500);
         judgings.MapGet("/{id}/pictures/{address}", (string id, string address, RunningJudgings all) => At(id, all, table =>
                 table.Picture(address) is { } png ? Results.Bytes(png, "image/png") : PlainProblems.Of(404, "This picture belongs to a trial that is no longer shown.")))
@@ -32,12 +33,12 @@ internal static class RunningJudgingRoutes
             .WithName("undoAnswer").WithSummary("Takes the last answer back.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
     }
 
-    private static async Task<IResult> Start(HttpRequest request, RunningJudgings all)
+    private static async Task<IResult> Start(HttpRequest request, RunningJudgings all, NamedFolders named)
     {
         (JudgingWish? wish, IResult? refusal) = await JsonBody.Read<JudgingWish>(request);
         if (wish is null)
             return refusal!;
-        if (wish.Fault() is { } fault)
+        if (wish.Fault(named) is { } fault)
             return PlainProblems.Of(400, fault);
         return all.Start(wish) is { } judging
             ? Results.Accepted($"/api/judgings/{judging.Id}", judging.View())

@@ -1,7 +1,10 @@
+using Leafstop.Browser.Contracts;
+using Leafstop.Web.Safety;
+
 namespace Leafstop.Web.Features.Judgings;
 
 /// <summary>The judgings that are open in this host. They end with it; their answers are kept, and they can be gone on with in another.</summary>
-internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
+internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named) : IAsyncDisposable
 {
     /// <summary>More than this at once are refused: each holds its crops in memory.</summary>
     public const int Most = 4;
@@ -16,7 +19,7 @@ internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
     public RunningJudging? Start(JudgingWish wish)
     {
         lock (_one)
-            return _all.Count >= Most ? null : Add(JudgingOrder.Of(wish));
+            return _all.Count >= Most ? null : Add(JudgingOrder.Of(wish with { Folder = named.Find(wish.Folder) }));
     }
 
     /// <summary>Goes on with one that was begun earlier. One that is open already is left as it is; one that failed is tried again.</summary>
@@ -31,6 +34,8 @@ internal sealed class RunningJudgings(JudgingStores stores) : IAsyncDisposable
             return (null, 409, "This judging is over: its result is kept with the camera.");
         if (!Directory.Exists(scene.Folder))
             return (null, 409, JudgingOrder.Gone(scene.Folder));
+        if (named.Find(scene.Folder) is null)
+            return (null, 409, JudgingOrder.NotNamed(scene.Folder));
         RunningJudging? failed = null;
         try
         {

@@ -1,3 +1,4 @@
+using Leafstop.Browser.Contracts;
 using Leafstop.Core.Judging;
 using Leafstop.Web.Safety;
 

@@ -44,6 +44,6 @@ internal sealed record SideBySideTrialView(
     [property: Description("Address of the right picture.")] string Right)
 {
     public static SideBySideTrialView From(string id, ShownPair shown) => new(
-        shown.Token, shown.Trial.Number, shown.Trial.Of, SideBySideCheck.Question, JudgingView.Camel(shown.Trial.Region), shown.Trial.IsMirrored,
+        shown.Token, shown.Trial.Number, shown.Trial.Of, SideBySideCheck.Question, JudgingAnswers.Camel(shown.Trial.Region), shown.Trial.IsMirrored,
         $"/api/judgings/{id}/side-by-side/pictures/{shown.Left}", $"/api/judgings/{id}/side-by-side/pictures/{shown.Right}");
 }

@@ -1,15 +1,16 @@
-using static Leafstop.Cli.Telling.Report.Markup;
+using static Leafstop.Look.Markup;
 
-namespace Leafstop.Cli.Telling.Report;
+namespace Leafstop.Look;
 
 /// <summary>A drawing with two axes. Places across are shares of the width, places down are pixels, so that text keeps its size on any page.</summary>
-internal sealed class Plot
+public sealed class Plot
 {
     private readonly Markup _marks = new();
     private readonly Axis _x;
     private readonly Axis _y;
     private readonly double _height;
 
+    /// <summary>An empty drawing with its rules.</summary>
     /// <param name="x">Axis across.</param>
     /// <param name="y">Axis upwards.</param>
     /// <param name="height">Height of the frame, px.</param>
@@ -110,9 +111,12 @@ internal sealed class Plot
 }
 
 /// <summary>How far a point can be trusted.</summary>
-internal enum PointState
+public enum PointState
 {
+    /// <summary>Trusted.</summary>
     Solid,
+    /// <summary>In doubt.</summary>
     Open,
+    /// <summary>Not used.</summary>
     LeftOff,
 }

@@ -1,11 +1,11 @@
 using System.Globalization;
 using System.Text;
 
-namespace Leafstop.Cli.Telling.Report;
+namespace Leafstop.Look;
 
 /// <summary>Writes markup that is HTML and well-formed XML at once. Every text and attribute value is encoded; nothing else reaches the page but
 /// <see cref="OwnResource"/>, which takes our own style sheets and script.</summary>
-internal sealed class Markup
+public sealed class Markup
 {
     private readonly StringBuilder _out = new();
     private readonly Stack<string> _open = new();

@@ -1,9 +1,9 @@
-using static Leafstop.Cli.Telling.Report.Markup;
+using static Leafstop.Look.Markup;
 
-namespace Leafstop.Cli.Telling.Report;
+namespace Leafstop.Look;
 
 /// <summary>The scale that all ladders of a page share: whole stops from ISO 100 numbered, thirds ticked.</summary>
-internal sealed class LadderScale
+public sealed class LadderScale
 {
     private const double NumberWidth = 62;
 

@@ -1,9 +1,9 @@
 using System.Globalization;
 
-namespace Leafstop.Cli.Telling.Report;
+namespace Leafstop.Look;
 
 /// <summary>One axis of a plot: where a value lies between its ends, and where the rules are.</summary>
-internal sealed class Axis
+public sealed class Axis
 {
     private readonly double _low;
     private readonly double _high;

@@ -1,13 +1,15 @@
 using System.ComponentModel;
-using Leafstop.Core.Judging;
-using Leafstop.Raw.Developed;
 
-namespace Leafstop.Web.Features.Judgings;
+namespace Leafstop.Browser.Contracts;
 
 /// <summary>A judging under way as it goes out. As long as it is not over it tells nothing about what was shown, limits or blanks.</summary>
-internal sealed record RunningJudgingView(
+public sealed record RunningJudgingView(
     [property: Description("Stands for the judging in addresses.")] string Id,
     [property: Description("waiting, measuring, cutting, ready, over or failed.")] string State,
+    [property: Description("Name of the camera that the answers belong to.")] string Camera,
+    [property: Description("Full path of the raw files.")] string Folder,
+    double PrintWidthMm,
+    double ViewingDistanceMm,
     [property: Description("Files of the step that runs.")] int Done,
     int Total,
     [property: Description("One sentence when it failed.")] string? Why,
@@ -20,34 +22,32 @@ internal sealed record RunningJudgingView(
     [property: Description("Null until it is over.")] ResultView? Result);
 
 /// <summary>Size of the crops and of the frame they lie in, sensor pixels, and their places.</summary>
-internal sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places,
+public sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places,
     [property: Description("By how many stops the dark is lifted for showing, at every level; null where there is none.")] double? DarkLiftStops);
 
 /// <summary>Where a crop lies.</summary>
-internal sealed record CropPlaceView(string Region, int Left, int Top)
-{
-    public static CropPlaceView Of(CropPosition place) => new(JudgingView.Camel(JudgingOrder.Region(place.Subject)), place.Left, place.Top);
-}
+public sealed record CropPlaceView(string Region, int Left, int Top);
 
 /// <summary>What came of it.</summary>
-internal sealed record ResultView(JudgedLimitView Clean, JudgedLimitView Stretch, bool AreLimitsKept, IReadOnlyList<string> Words)
-{
-    public static ResultView Of(JudgingResult result) =>
-        new(JudgedLimitView.Of(result.Clean), JudgedLimitView.Of(result.Stretch), result.HasLimits, result.ToSentences());
-}
+public sealed record ResultView(JudgedLimitView Clean, JudgedLimitView Stretch, bool AreLimitsKept, IReadOnlyList<string> Words);
+
+/// <summary>One limit with its 95 % interval; the ISOs are null where there is no limit.</summary>
+public sealed record JudgedLimitView(string Outcome, int Answers, double? Iso, double? LowIso, double? HighIso);
 
 /// <summary>A trial as it goes out.</summary>
-internal sealed record TrialView(
+public sealed record TrialView(
     [property: Description("Another one each time a trial is shown.")] string Token,
     int Number,
     [property: Description("The question as it is asked.")] string Question,
     [property: Description("True when every picture is shown left to right.")] bool IsMirrored,
-    [property: Description("From left to right.")] IReadOnlyList<TrialPictureView> Pictures)
-{
-    public static TrialView Of(string id, ShownTrial shown) => new(
-        shown.Token, shown.Trial.Number, shown.Trial.Question.Ask(), shown.Trial.IsMirrored,
-        [.. shown.Pictures.Select(p => new TrialPictureView(JudgingView.Camel(p.Region), $"/api/judgings/{id}/pictures/{p.Address}"))]);
-}
+    [property: Description("From left to right.")] IReadOnlyList<TrialPictureView> Pictures);
 
 /// <summary>One picture of a trial.</summary>
-internal sealed record TrialPictureView(string Region, string Address);
+public sealed record TrialPictureView(string Region, string Address);
+
+/// <summary>A kept judging as it goes out. One that is unfinished tells nothing about levels, limits or blanks: its observer still has to be blind.</summary>
+public sealed record JudgingView(
+    [property: Description("With which it is gone on with; null when it is over or cannot be.")] string? Id,
+    [property: Description("Stands for it in addresses.")] string Key,
+    DateTimeOffset BegunAt, DateTimeOffset JudgedAt, [property: Description("When it was dropped; null while it speaks.")] DateTimeOffset? DroppedAt, string Source, double PrintWidthMm, double ViewingDistanceMm, string Tone, string Treatment, [property: Description("By how much the dark was lifted; null where that was not kept.")] double? DarkLiftStops,
+    int Answers, bool IsFinished, JudgedLimitView? Clean, JudgedLimitView? Stretch, bool? AreLimitsKept, IReadOnlyList<string>? Words);

@@ -2,11 +2,11 @@ using System.Globalization;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look;
 
 /// <summary>Numbers as they are written in a sentence or a table: true minus, thin space from 10 000, no-break space before a unit.</summary>
-/// <remarks>The report keeps these characters; the terminal turns both spaces into plain ones after it has wrapped its lines.</remarks>
-internal static class Figures
+/// <remarks>pages keep these characters; the terminal turns both spaces into plain ones after it has wrapped its lines.</remarks>
+public static class Figures
 {
     /// <summary>U+00A0, between a number and its unit.</summary>
     public const char NoBreak = '\u00A0';

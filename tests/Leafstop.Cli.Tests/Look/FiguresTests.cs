@@ -1,8 +1,7 @@
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
-namespace Leafstop.Cli.Tests.Telling;
+namespace Leafstop.Cli.Tests.Look;
 
 /// <summary>Derived: how numbers are written.</summary>
 public sealed class FiguresTests

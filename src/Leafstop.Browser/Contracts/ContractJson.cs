@@ -1,0 +1,16 @@
+using System.Text.Json.Serialization;
+
+namespace Leafstop.Browser.Contracts;
+
+/// <summary>Reading and writing of what host and page say to each other, made at build time: a trimmed page has no other.</summary>
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSerializable(typeof(FoldersView))]
+[JsonSerializable(typeof(CameraView[]))]
+[JsonSerializable(typeof(RunningJudgingView))]
+[JsonSerializable(typeof(RunningJudgingView[]))]
+[JsonSerializable(typeof(TrialView))]
+[JsonSerializable(typeof(JudgingView[]))]
+[JsonSerializable(typeof(JudgingWish))]
+[JsonSerializable(typeof(AnswerWish))]
+[JsonSerializable(typeof(ProblemView))]
+internal sealed partial class ContractJson : JsonSerializerContext;

@@ -1,0 +1,51 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
+
+namespace Leafstop.Browser;
+
+/// <summary>What a browser tells and does through script only (wwwroot/page.js).</summary>
+public sealed class ThisBrowser(IJSRuntime script)
+{
+    /// <summary>The light changed.</summary>
+    public event Action? LightChanged;
+
+    /// <summary>paper, sun or night.</summary>
+    public string Light { get; private set; } = "night";
+
+    /// <summary>Reads the light that was chosen before this page ran.</summary>
+    public async Task ReadLight() => Light = await script.InvokeAsync<string>("leafstop.light");
+
+    /// <summary>Changes the light and keeps it.</summary>
+    public async Task ChangeLight(string light)
+    {
+        await script.InvokeVoidAsync("leafstop.setLight", Light = light);
+        LightChanged?.Invoke();
+    }
+
+    /// <summary>How many pixels of the screen lie on one of the page.</summary>
+    public ValueTask<double> Ratio() => script.InvokeAsync<double>("leafstop.ratio");
+
+    /// <summary>Width of the window in pixels of the page.</summary>
+    public ValueTask<double> Width() => script.InvokeAsync<double>("leafstop.width");
+
+    /// <summary>Pixels of this screen on a centimetre, as it was matched to a card; null when it was not.</summary>
+    public async Task<double?> ScreenPixelsPerCentimetre() =>
+        await script.InvokeAsync<string?>("leafstop.kept", "screen." + await Screen()) is { } kept
+            && double.TryParse(kept, NumberStyles.Float, CultureInfo.InvariantCulture, out double pixels) && pixels is >= 5 and <= 1000 ? pixels : null;
+
+    /// <summary>Keeps what was found for this screen.</summary>
+    public async Task KeepScreen(double pixelsPerCentimetre) =>
+        await script.InvokeVoidAsync("leafstop.keep", "screen." + await Screen(), pixelsPerCentimetre.ToString("R", CultureInfo.InvariantCulture));
+
+    /// <summary>Tells keys to this object's method Pressed until it is told to nobody.</summary>
+    public ValueTask Listen<T>(DotNetObjectReference<T>? to) where T : class => script.InvokeVoidAsync("leafstop.listen", to);
+
+    /// <summary>Gives an element the focus without moving the page.</summary>
+    public ValueTask Focus(ElementReference element) => script.InvokeVoidAsync("leafstop.focus", element);
+
+    /// <summary>Draws pictures pixel for pixel, all at once.</summary>
+    public ValueTask Show(ElementReference[] canvases, string[] addresses, bool isMirrored) => script.InvokeVoidAsync("leafstop.show", canvases, addresses, isMirrored);
+
+    private ValueTask<string> Screen() => script.InvokeAsync<string>("leafstop.screen");
+}

@@ -1,0 +1,72 @@
+// What a browser gives to script only: the light, keys, what is kept in this browser, and pictures that are drawn pixel for pixel.
+(function () {
+  "use strict";
+  var listener = null, shown = [];
+
+  // A picture's pixels are the screen's pixels: as wide as it has pixels, and beginning on a whole one.
+  function place(canvas) {
+    var ratio = devicePixelRatio;
+    canvas.style.width = canvas.width / ratio + "px";
+    canvas.style.height = canvas.height / ratio + "px";
+    canvas.style.left = canvas.style.top = "0px";
+    var box = canvas.getBoundingClientRect();
+    var x = (box.left + scrollX) * ratio, y = (box.top + scrollY) * ratio;
+    canvas.style.left = (Math.round(x) - x) / ratio + "px";
+    canvas.style.top = (Math.round(y) - y) / ratio + "px";
+  }
+
+  function placeAll() {
+    shown = shown.filter(function (canvas) { return canvas.isConnected; });
+    shown.forEach(place);
+  }
+
+  addEventListener("resize", placeAll);
+
+  document.addEventListener("keydown", function (event) {
+    if (!listener || event.ctrlKey || event.altKey || event.metaKey || event.repeat) return;
+    if (/^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName)) return;
+    // Enter and space press what has the focus.
+    if (!/^(Arrow(Left|Right|Up|Down)|Backspace|Escape|[ynuYNU])$/.test(event.key)) return;
+    event.preventDefault();
+    listener.invokeMethodAsync("Pressed", event.key);
+  });
+
+  window.leafstop = {
+    light: function () { return document.documentElement.dataset.theme; },
+    setLight: function (light) {
+      document.documentElement.dataset.theme = light;
+      document.querySelector("meta[name=theme-color]").content = light === "night" ? "#000000" : light === "sun" ? "#ffffff" : "#f1f2ee";
+      window.leafstop.keep("light", light);
+    },
+    kept: function (name) { try { return localStorage.getItem("leafstop." + name); } catch (e) { return null; } },
+    keep: function (name, value) { try { localStorage.setItem("leafstop." + name, value); } catch (e) { /* Asked again next time. */ } },
+    ratio: function () { return devicePixelRatio; },
+    width: function () { return innerWidth; },
+    // Names the screen, so that another one is measured anew.
+    screen: function () { return Math.round(screen.width * devicePixelRatio) + "x" + Math.round(screen.height * devicePixelRatio); },
+    listen: function (to) { listener = to; },
+    focus: function (element) { if (element) { element.focus({ preventScroll: true }); if (element.select) element.select(); } },
+    // All at once, so that one is not seen before the other.
+    show: async function (canvases, addresses, isMirrored) {
+      var pictures = await Promise.all(addresses.map(async function (address) {
+        var answer = await fetch(address, { cache: "no-store" });
+        if (!answer.ok) throw new Error("picture " + answer.status);
+        return createImageBitmap(await answer.blob(), { colorSpaceConversion: "none" });
+      }));
+      pictures.forEach(function (picture, i) {
+        var canvas = canvases[i];
+        canvas.width = picture.width;
+        canvas.height = picture.height;
+        var pen = canvas.getContext("2d", { alpha: false });
+        if (isMirrored) pen.setTransform(-1, 0, 0, 1, picture.width, 0);
+        pen.imageSmoothingEnabled = false;
+        pen.drawImage(picture, 0, 0);
+        picture.close();
+      });
+      shown = canvases.slice();
+      placeAll();
+      await document.fonts.ready;
+      placeAll();
+    }
+  };
+})();

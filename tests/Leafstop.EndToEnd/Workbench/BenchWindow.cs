@@ -1,0 +1,100 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Leafstop.Testing;
+using Microsoft.Playwright;
+
+namespace Leafstop.EndToEnd.Workbench;
+
+/// <summary>A window of the workbench: whatever it asks of anybody but its host, and whatever it complains of, is written down.</summary>
+public sealed class BenchWindow
+{
+    private BenchWindow(IPage page) => Page = page;
+
+    public IPage Page { get; }
+
+    /// <summary>Requests to others, and complaints.</summary>
+    public List<string> Strange { get; } = [];
+
+    public static async Task<BenchWindow> Open(IPage page, string address)
+    {
+        BenchWindow window = new(page);
+        string own = new Uri(address).GetLeftPart(UriPartial.Authority) + "/";
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(own, StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
+                window.Strange.Add(request.Url);
+        };
+        page.WebSocket += (_, socket) => window.Strange.Add(socket.Url);
+        page.Console += (_, message) =>
+        {
+            // Refusals that the page tells in its own words are no complaint.
+            if (message.Type is "error" or "warning" && !message.Text.Contains("409 (Conflict)", StringComparison.Ordinal))
+                window.Strange.Add(message.Text);
+        };
+        page.PageError += (_, error) => window.Strange.Add(error);
+        await page.GotoAsync(address);
+        await page.Locator("header.head").WaitForAsync();
+        return window;
+    }
+
+    public ILocator Button(string name) => Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = name });
+
+    /// <summary>Changes the light.</summary>
+    public Task Light(string name) => Page.Locator(".themes button", new PageLocatorOptions { HasText = name }).ClickAsync();
+
+    public Task<string> Verdict() => Page.Locator("h1").InnerTextAsync();
+
+    /// <summary>Waits until the headline says this.</summary>
+    public Task Says(string text) => Assertions.Expect(Page.Locator("h1")).ToContainTextAsync(text, new LocatorAssertionsToContainTextOptions { Timeout = 30_000 });
+
+    /// <summary>Looks at it as it is in every light and width: accessible, within the window, photographed.</summary>
+    public async Task Looks(string name, params string[] lights)
+    {
+        (int wide, int high) = (Page.ViewportSize!.Width, Page.ViewportSize.Height);
+        string folder = Directory.CreateDirectory(Path.Combine(Repository.Root, "artifacts", "screens")).FullName;
+        foreach (int width in new[] { 1280, 390 })
+        {
+            await Page.SetViewportSizeAsync(width, high);
+            foreach (string light in lights)
+            {
+                await Light(light);
+                await Page.EvaluateAsync("() => document.fonts.ready");
+                // Hiding the caret would put a style into the page, which the page forbids.
+                await Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"workbench-{name}-{width}-{light}.png"), FullPage = true, Caret = ScreenshotCaret.Initial });
+                Assert.Empty(await Page.EvaluateAsync<string[]>(Sideways));
+                AxeResult found = await Page.RunAxe();
+                Assert.Empty(found.Violations.SelectMany(v => v.Nodes.Select(n => $"{name} {width} {light} {v.Id}: {n.Html}")));
+            }
+        }
+        await Light(lights[0]);
+        await Page.SetViewportSizeAsync(wide, high);
+    }
+
+    /// <summary>Milliseconds since the page was asked for: an upper bound, because whoever asks has waited for what it shows.</summary>
+    public Task<double> SinceOpened() => Page.EvaluateAsync<double>("() => performance.now()");
+
+    /// <summary>Bytes that came over the wire, packed as they were.</summary>
+    public Task<double> Fetched() => Page.EvaluateAsync<double>(
+        "() => [...performance.getEntriesByType('resource'), ...performance.getEntriesByType('navigation')].reduce((sum, e) => sum + e.transferSize, 0)");
+
+    /// <summary>Writes a figure into artifacts/: speed depends on the machine, so it is told and not judged.</summary>
+    public void Note(FormattableString figure) =>
+        File.AppendAllText(Path.Combine(Directory.CreateDirectory(Path.Combine(Repository.Root, "artifacts")).FullName, "workbench-speed.txt"), FormattableString.Invariant(figure) + "\n");
+
+    public async Task Close() => await Page.Context.CloseAsync();
+
+    /// <summary>Whatever reaches beyond the page.</summary>
+    private const string Sideways = """
+        () => {
+          const wide = document.documentElement.clientWidth, found = [];
+          if (document.documentElement.scrollWidth > wide) found.push('the page is ' + document.documentElement.scrollWidth + ' px wide');
+          for (const e of document.body.querySelectorAll('main *, header *')) {
+            if (e.closest('.say, .skip, [hidden], .card-mat')) continue;
+            const b = e.getBoundingClientRect();
+            if (b.width > 0 && b.height > 0 && (b.right > wide + 0.5 || b.left < -0.5))
+              found.push(e.tagName + ' "' + e.textContent.slice(0, 40) + '" ' + Math.round(b.left) + ' to ' + Math.round(b.right));
+          }
+          return found.slice(0, 12);
+        }
+        """;
+}
