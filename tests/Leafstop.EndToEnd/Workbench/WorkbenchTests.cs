@@ -66,7 +66,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await Answer(window.Page, 5, clean, stretch);
         await second.Page.Keyboard.PressAsync("u");
         await Answered(second.Page, 6);
-        await Assertions.Expect(second.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("answered already");
+        await Assertions.Expect(second.Page.GetByRole(AriaRole.Alert).Filter(new LocatorFilterOptions { HasText = "answered already" })).ToBeVisibleAsync();
         Assert.Empty(second.Strange);
         await second.Page.CloseAsync();
         Assert.Empty(window.Strange);
