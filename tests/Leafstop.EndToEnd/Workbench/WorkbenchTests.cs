@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using SkiaSharp;
 
@@ -66,7 +67,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await Answer(window.Page, 5, clean, stretch);
         await second.Page.Keyboard.PressAsync("u");
         await Answered(second.Page, 6);
-        await Assertions.Expect(second.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("answered already");
+        await Assertions.Expect(second.Page.GetByRole(AriaRole.Alert).Filter(new LocatorFilterOptions { HasText = "answered already" })).ToBeVisibleAsync();
         Assert.Empty(second.Strange);
         await second.Page.CloseAsync();
         Assert.Empty(window.Strange);
@@ -146,8 +147,8 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         double grain = await page.EvaluateAsync<double>("() => grainOf(document.querySelectorAll('.mat canvas')[1])");
         bool disturbs = (await page.InnerTextAsync("h1")).Contains("disturb", StringComparison.Ordinal);
         await page.Keyboard.PressAsync((disturbs ? grain > clean : grain < stretch) ? "ArrowRight" : "ArrowLeft");
-        await page.WaitForFunctionAsync(
-            "n => !document.querySelector('.answers') || (document.querySelector('.prog [role=status]').textContent === n + ' answered.' && document.querySelector('.mat').ariaBusy === 'false')", given + 1);
+        ILocator next = page.Locator(".prog [role=status]", new PageLocatorOptions { HasTextRegex = new Regex($"^{given + 1} answered") });
+        await next.Or(page.Locator("h1", new PageLocatorOptions { HasText = "Clean " })).First.WaitForAsync();
     }
 
     /// <summary>The grain half-way between two levels, in the mid tone, looked up by a side-by-side check.</summary>
