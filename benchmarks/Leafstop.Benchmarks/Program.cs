@@ -13,6 +13,7 @@ return args switch
     ["judging", .. var rest] => JudgingCampaign.Run(rest),
     ["plan", .. var rest] => PlanSpeed.Run(rest),
     ["optics", .. var rest] => SharpestSearch.Run(rest),
+    ["pocket", .. var rest] => PocketStart.Run(rest),
     ["crops", .. var rest] => CropSpeed.Run(rest),
     ["decode"] => DecodingWorker.RunAsProcess(),
     ["unpack", .. var files] => Ladder.Unpack(files),
@@ -28,5 +29,6 @@ static int Usage()
     Console.Error.WriteLine("judging [RUNS]: simulated observers judge; bias, coverage and number of answers");
     Console.Error.WriteLine("optics [TIMES]: the search for the sharpest aperture by exact contrast");
     Console.Error.WriteLine("crops [TIMES]: developed crops of a judging round against the raw library alone, and the next pair from the cache");
+    Console.Error.WriteLine("pocket FILE.html [TIMES]: from opening a pocket page until it answers, in Chromium, also four times slower");
     return 2;
 }

@@ -25,7 +25,7 @@ internal sealed record Dial
     public required Func<PocketPage, int, IReadOnlyList<(double Value, string Shown)>> Sheet { get; init; }
 
     /// <summary>Pages of the sheet.</summary>
-    public IReadOnlyList<string> Pages { get; init; } = [""];
+    public Func<PocketPage, IReadOnlyList<string>> Pages { get; init; } = _ => [""];
 
     /// <summary>How many steps this one takes up and down are worth, in words: "a third".</summary>
     public string Unit { get; init; } = "a step";
@@ -51,7 +51,7 @@ internal static class Dials
         Step = (p, by) => p.SetUnder(p.Gap.NearestThird() + Stops.FromThirds(by)),
         Set = (p, thirds) => p.SetUnder(Stops.FromThirds((int)Math.Round(thirds))),
         Sheet = (_, page) => [.. Enumerable.Range(page == 0 ? -3 : 15, Sheet).Select(t => ((double)t, Html.Thirds(Stops.FromThirds(t))))],
-        Pages = ["few", "more"],
+        Pages = _ => ["few", "more"],
     };
 
     public static readonly Dial Aperture = new()
@@ -64,7 +64,7 @@ internal static class Dials
         Set = (p, value) => p.State.Aperture = value,
         // One row a stop, f/2 to f/29; then what lies either side of it.
         Sheet = (_, page) => [.. (page == 0 ? Apertures[6..30] : [.. Apertures[..6], .. Apertures[30..]]).Select(m => (m.Exact, FNumber.FromRatio(m.Exact).ToDisplay()))],
-        Pages = ["f/2 to f/29", "wider, smaller"],
+        Pages = _ => ["f/2 to f/29", "wider, smaller"],
     };
 
     public static readonly Dial Shutter = ShutterDial("shutter", "shutter", p => p.State.Shutter, (p, v) => p.State.Shutter = v);
@@ -80,7 +80,7 @@ internal static class Dials
         Step = (p, by) => p.State.LeaveAt = Screens.LeaveScreen.Stepped(p.State.LeaveAt, p.Now, by),
         Set = (p, value) => p.State.LeaveAt = value,
         Sheet = (p, page) => Screens.LeaveScreen.Quarters(p.Now, page * Sheet, Sheet),
-        Pages = ["next 6 hours", "later"],
+        Pages = _ => ["next 6 hours", "later"],
     };
 
     private static readonly Dial[] All =
@@ -125,7 +125,7 @@ internal static class Dials
         Set = set,
         // One row a stop; the middle of the dial first.
         Sheet = (_, page) => [.. (page switch { 0 => Shutters[12..36], 1 => Shutters[36..], _ => Shutters[..12] }).Select(m => (m.Exact, ShutterTime.FromSeconds(m.Exact).ToDisplay().Replace(" s", "", StringComparison.Ordinal)))],
-        Pages = ["1/500 to 0.4 s", "longer", "shorter"],
+        Pages = _ => ["1/500 to 0.4 s", "longer", "shorter"],
     };
 
     private static Dial Listed(string name, string label, Func<PocketPage, double[]> values, Func<PocketPage, double> get, Action<PocketPage, double> set, Func<double, string> shown) => new()
@@ -135,7 +135,8 @@ internal static class Dials
         Shown = p => Html.Text(shown(get(p))),
         Step = (p, by) => set(p, Neighbour(values(p), get(p), by)),
         Set = set,
-        Sheet = (p, page) => [.. values(p).Take(Sheet).Select(v => (v, Html.Text(shown(v))))],
+        Sheet = (p, page) => [.. values(p).Skip(page * Sheet).Take(Sheet).Select(v => (v, Html.Text(shown(v))))],
+        Pages = p => [.. values(p).Chunk(Sheet).Select(part => $"{shown(part[0])} to {shown(part[^1])}")],
     };
 
     private static double Stepped(Mark[] marks, double exact, int by)

@@ -189,11 +189,11 @@ internal static class PocketActs
     private static void Note(PocketPage page, Moment now)
     {
         List<(double At, double Ev)> readings = page.State.Readings;
-        // A second reading of the same moment replaces the first.
+        // A second reading of the same moment replaces the first; so does one after the clock was set back, which makes the earlier ones worthless.
         if (readings.Count > 0 && now.Milliseconds - readings[^1].At < LightTrend.ShortestApart.TotalMilliseconds)
         {
-            readings.RemoveAt(readings.Count - 1);
-            page.Remark = "Noted in place of the last one: they lay less than half a minute apart.";
+            page.Remark = now.Milliseconds < readings[^1].At ? "The clock was set back: what was noted later than now is gone." : "Noted in place of the last one: they lay less than half a minute apart.";
+            readings.RemoveAll(r => now.Milliseconds - r.At < LightTrend.ShortestApart.TotalMilliseconds);
         }
         readings.Add((now.Milliseconds, page.State.Light!.Value));
         if (readings.Count > PocketPage.MostReadings)

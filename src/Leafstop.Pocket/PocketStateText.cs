@@ -92,6 +92,8 @@ internal static class PocketStateText
         s.Clicks = (int)(e.Within("clicks", 0, 50) ?? 0);
         s.OwnClean = e.Within("ownClean", 1, 1e7);
         s.OwnStretch = e.Within("ownStretch", 1, 1e7);
+        if (s.OwnStretch < s.OwnClean)
+            s.OwnStretch = s.OwnClean;
         s.LeaveAt = e.Within("leaveAt", 0, LatestTime);
         s.Card = e.Text("card");
         s.OwnBase = e.Within("ownBase", 1, 100_000) ?? 100;
@@ -99,7 +101,11 @@ internal static class PocketStateText
         s.OwnDistance = e.Within("ownDistance", 10, 100_000) ?? fresh.OwnDistance;
         double[] readings = [.. e.Numbers("readings").Take(2 * PocketPage.MostReadings)];
         for (int i = 0; i + 1 < readings.Length; i += 2)
-            s.Readings.Add((Math.Clamp(readings[i], 0, LatestTime), Math.Clamp(readings[i + 1], -20, 30)));
+        {
+            if (readings[i] is < 0 or > LatestTime || (s.Readings.Count > 0 && readings[i] - s.Readings[^1].At < LightTrend.ShortestApart.TotalMilliseconds))
+                continue;
+            s.Readings.Add((readings[i], Math.Clamp(readings[i + 1], -20, 30)));
+        }
         foreach (string tick in e.Texts("ticks").Take(20))
             s.Ticks.Add(tick);
         if (e.Inner("before") is { } before)

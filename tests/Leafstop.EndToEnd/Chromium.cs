@@ -1,5 +1,9 @@
 using Microsoft.Playwright;
 
+// One browser for all tests, and each page of a program made once.
+[assembly: AssemblyFixture(typeof(Leafstop.EndToEnd.Chromium))]
+[assembly: AssemblyFixture(typeof(Leafstop.EndToEnd.Pocket.PocketFiles))]
+
 namespace Leafstop.EndToEnd;
 
 /// <summary>The machine's own Chromium, driven without a network. Nothing is downloaded: a machine without it skips the tests with a reason.</summary>

@@ -26,7 +26,7 @@ public sealed class LeaveByTests
     }
 
     [Fact]
-    public void Past_clean_it_stands_beside_the_iso() => Assert.Contains("ISO 6400 Leave by 18:45: 45 min", Squeezed(In(45, ",\"aperture\":11.31,\"shutter\":0.015625").Text), StringComparison.Ordinal);
+    public void Past_clean_it_stands_beside_the_iso() => Assert.Contains("ISO 8000 Leave by 18:45: 45 min", Squeezed(In(45, ",\"aperture\":11.31,\"shutter\":0.015625").Text), StringComparison.Ordinal);
 
     [Fact]
     public void A_time_of_another_tide_is_forgotten()

@@ -59,6 +59,26 @@ public sealed class WhatWasLeftTests
         }
     }
 
+    /// <summary>However short the window, the table has a row and a way to the others.</summary>
+    [Theory]
+    [InlineData(100)]
+    [InlineData(390)]
+    [InlineData(568)]
+    [InlineData(664)]
+    [InlineData(844)]
+    public void A_table_that_is_cut_has_a_way_on(int height)
+    {
+        OpenPage page = OpenPage.With("""{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""");
+        page.Page.Height = height;
+        HashSet<string> rows = [];
+        for (int part = 0; part < 8; part++)
+        {
+            rows.UnionWith(page.Html.Split("data-act=\"try:").Skip(1).Select(r => r[..1]));
+            page.Press($"go:gap:{part + 1}");
+        }
+        Assert.True(rows.Count >= 5, $"{rows.Count} rows");
+    }
+
     [Fact]
     public void Forty_lenses_and_twelve_cameras_are_all_within_reach()
     {

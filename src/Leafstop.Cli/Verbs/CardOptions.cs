@@ -10,7 +10,7 @@ internal static class CardOptions
     public static readonly Option<string> Lenses = new("--lenses") { Description = "Focal lengths in mm, 24,35,70 when not given.", HelpName = "MM,…", DefaultValueFactory = _ => "24,35,70" };
     public static readonly Option<string?> Print = Text("--print", "LENGTH", "Width of the print that the card holds for; that of your judging when not given, else 60cm.");
     public static readonly Option<string?> Distance = Text("--distance", "LENGTH", "Distance it is looked at from; that of your judging when neither is given, else 60cm.");
-    public static readonly Option<string> Size = new("--size") { Description = "a6, or wallet for the two sides of a bank card; a6 when not given.", HelpName = "SIZE", DefaultValueFactory = _ => "a6" };
+    public static readonly Option<string> Size = new("--size") { Description = "a6, or wallet for the two sides of a bank card, which has room for three lenses, leaves at one distance, and no list to tick; a6 when not given.", HelpName = "SIZE", DefaultValueFactory = _ => "a6" };
     public static readonly Option<string?> Format = Text("--format", "WxHmm", "Frame of the camera as it is held; 36x24mm when not given.");
     public static readonly Option<string?> Streak = Text("--streak", "PERCENT", "The streak you like water to draw, in % of the frame's width; 4% when not given.");
     public static readonly Option<string?> WaterSpeed = Text("--water-speed", "SPEED", "Speed of the water across the frame; 1m/s when not given.");

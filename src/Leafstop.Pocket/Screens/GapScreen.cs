@@ -40,7 +40,7 @@ internal static class GapScreen
         bool isShort = page.Height < ShortWindow, isTried = page.State.Before is not null;
         StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, LeaveScreen.Clock(page))}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
         html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>");
-        int room = Math.Clamp((page.Height - (isShort ? ShortRest : Rest) - (isTried ? StepHeight : 0)) / RowHeight, 1, 4);
+        int room = Math.Clamp((page.Height - (isShort ? ShortRest : Rest) - (isTried ? StepHeight : 0)) / RowHeight, 2, 4);
         int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
         html.Append(GiveUpRows.Of(plan, part, room)).Append("</section><div class=\"steps\">");
         if (isTried)

@@ -45,5 +45,5 @@ internal static class Parts
 
     /// <summary>A whole inner screen: what is told, what can be set, the doors.</summary>
     public static string Inner(string where, string verdict, string told, string set, params ReadOnlySpan<(string Act, string Words)> doors) =>
-        $"<section class=\"told\"><p class=\"where\">{where}</p><h1 class=\"pv\">{verdict}</h1>{told}</section>{set}{Html.Doors(doors)}";
+        $"<section class=\"told\"><p class=\"where\">{where}</p><h1 class=\"pv\">{verdict}</h1>{told}</section><div class=\"set\">{set}</div>{Html.Doors(doors)}";
 }

@@ -9,7 +9,8 @@ internal static class PickScreen
     {
         string[] where = page.State.Screen.Split(':');
         string home = where.Length > 3 && where[3] != "pick" ? where[3] : "gap";
-        sheet = Math.Clamp(sheet, 0, dial.Pages.Count - 1);
+        IReadOnlyList<string> pages = dial.Pages(page);
+        sheet = Math.Clamp(sheet, 0, pages.Count - 1);
         string now = dial.Shown(page);
         StringBuilder html = new($"<section class=\"picked\"><h1 class=\"say\">{Html.Text(dial.Label)}</h1>{Html.Text(dial.Label)}, now <span class=\"hand\">{now}</span></section><div class=\"pick\"><div class=\"grid\">");
         foreach ((double value, string shown) in dial.Sheet(page, sheet))
@@ -18,10 +19,10 @@ internal static class PickScreen
         // Said of the meter, and so said with the reading.
         if (dial == Dials.Under)
             html.Append(Html.Button("polariser", "", page.State.Polariser ? "polariser on" : "polariser off", pressed: page.State.Polariser));
-        for (int other = 0; other < dial.Pages.Count; other++)
+        for (int other = 0; other < pages.Count; other++)
         {
             if (other != sheet)
-                html.Append(Html.Button($"go:pick:{dial.Name}:{other}:{home}", "", Html.Text(dial.Pages[other])));
+                html.Append(Html.Button($"go:pick:{dial.Name}:{other}:{home}", "", Html.Text(pages[other])));
         }
         return html.Append("</nav>").ToString();
     }

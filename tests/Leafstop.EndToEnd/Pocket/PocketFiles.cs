@@ -69,7 +69,7 @@ public sealed class PocketFiles : IDisposable
         {
             Camera = new CameraIdentity { Make = "Invented", Model = "Body A", Width = 8256, Height = 5504, Mosaic = "2x2", Bits = 14 },
             Ladder = LadderKind.Metered,
-            Levels = [Level(100, 3.052, 3.6, 50000), Level(400, 0.763, 3.1, 12500), Level(500, 0.605, 1.6, 9921), Level(6400, 0.0477, 1.25, 781)],
+            Levels = [BodyALevels.Level(100, 3.052, 3.6, 50000), BodyALevels.Level(400, 0.763, 3.1, 12500), BodyALevels.Level(500, 0.605, 1.6, 9921), BodyALevels.Level(6400, 0.0477, 1.25, 781)],
             GainSteps = [new GainStep(Iso.FromSpeed(400), Iso.FromSpeed(500), 1.94, 512)],
             Findings = [],
         };
@@ -87,17 +87,4 @@ public sealed class PocketFiles : IDisposable
         new SimulatedObserver(seed) { SpreadStops = 0.3 }.Judge(session);
         return KeptJudging.Of(session, at, at.AddMinutes(8));
     }
-
-    private static Level Level(double iso, double gain, double noise, double saturation) => new()
-    {
-        Iso = Iso.FromSpeed(iso),
-        Ladder = LadderKind.Metered,
-        Frames = ["a.dng", "b.dng"],
-        GainElectronsPerDn = new Estimate(gain, gain * 0.995, gain * 1.005),
-        ReadNoiseElectrons = new Estimate(noise, noise * 0.97, noise * 1.03),
-        ReadNoiseSource = ReadNoiseSource.CapFrames,
-        SaturationElectrons = saturation,
-        ClipSeen = true,
-        Usable = true,
-    };
 }

@@ -11,7 +11,7 @@ using Leafstop.Testing;
 namespace Leafstop.EndToEnd.Pocket;
 
 /// <summary>Derived: the page in Chromium answers as leafstop plan does. The same Core runs on both; what could differ is the runtime's mathematics and how a scene is put together.</summary>
-public sealed class SamePlansTests(Chromium chromium, PocketFiles files) : IClassFixture<Chromium>, IClassFixture<PocketFiles>
+public sealed class SamePlansTests(Chromium chromium, PocketFiles files)
 {
     private const int Scenes = 1000;
 

@@ -6,7 +6,7 @@ using Microsoft.Playwright;
 namespace Leafstop.EndToEnd.Report;
 
 /// <summary>Derived: what the page must be for a person who looks at it, on a telephone and on a desk, in every light. Pictures of every page go into artifacts/.</summary>
-public sealed class BenchReportInChromiumTests(Chromium chromium, BenchPages benches) : IClassFixture<Chromium>, IClassFixture<BenchPages>
+public sealed class BenchReportInChromiumTests(Chromium chromium, BenchPages benches) : IClassFixture<BenchPages>
 {
     private static readonly string[] Themes = ["paper", "sun", "night"];
 

@@ -1,6 +1,7 @@
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Storage.Cameras;
+using Leafstop.Testing;
 
 namespace Leafstop.Storage.Tests.Cameras;
 
@@ -15,9 +16,9 @@ internal static class Measurements
         Ladder = LadderKind.Metered,
         Levels =
         [
-            Level(100, 3.052, 3.6, 50000),
-            Level(500, 0.605, 1.6, 9921),
-            Level(6400, 0.0477, 1.25, 781) with
+            BodyALevels.Level(100, 3.052, 3.6, 50000),
+            BodyALevels.Level(500, 0.605, 1.6, 9921),
+            BodyALevels.Level(6400, 0.0477, 1.25, 781) with
             {
                 Usable = false,
                 Flags = [LevelFlag.Smoothed, LevelFlag.HotPixels],
@@ -31,17 +32,4 @@ internal static class Measurements
 
     public static KeptMeasurement At(DateTimeOffset time, string model = "Body A", string? fingerprint = "3f2a") =>
         KeptMeasurement.Of(Answer(model, fingerprint), time);
-
-    private static Level Level(double iso, double gain, double noise, double saturation) => new()
-    {
-        Iso = Iso.FromSpeed(iso),
-        Ladder = LadderKind.Metered,
-        Frames = ["a.dng", "b.dng"],
-        GainElectronsPerDn = new Estimate(gain, gain * 0.995, gain * 1.005),
-        ReadNoiseElectrons = new Estimate(noise, noise * 0.97, noise * 1.03),
-        ReadNoiseSource = ReadNoiseSource.CapFrames,
-        SaturationElectrons = saturation,
-        ClipSeen = true,
-        Usable = true,
-    };
 }

@@ -47,21 +47,21 @@ internal static class CardForWallet
     {
         CardWish wish = card.Wish;
         int middle = wish.Distances.Length / 2;
-        double[] columns = [Left + 20.5, Left + 31, Left + 41.5, Left + 58.5, Right];
+        // Hyperfocal at each aperture, water at each distance, leaves at the one in the middle.
+        double[] columns = [Left + 16.5, Left + 26, Left + 35.5, Left + 45.5, Left + 55.3, Left + 65.1, Right];
+        string[] heads = [.. wish.Apertures.Select(a => a.ToDisplay()), .. wish.Distances.Select(d => d.ToDisplay()), wish.Distances[middle].ToDisplay()];
         pen.Text("mm", Points, Left, 10.6);
         pen.TextEndingAt("hyperfocal, m", Points, columns[2], 6.4);
-        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)}", Points, columns[3], 6.4);
-        pen.TextEndingAt("leaves", Points, columns[4], 6.4);
-        for (int a = 0; a < wish.Apertures.Length; a++)
-            pen.TextEndingAt(wish.Apertures[a].ToDisplay(), Points, columns[a], 10.6);
-        foreach (double column in columns[3..])
-            pen.TextEndingAt($"at {wish.Distances[middle].ToDisplay()}", Points, column, 10.6);
+        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)} at", Points, columns[5], 6.4);
+        pen.TextEndingAt("leaves at", Points, columns[6], 6.4);
+        for (int c = 0; c < heads.Length; c++)
+            pen.TextEndingAt(heads[c], Points, columns[c], 10.6);
         double y = 12;
         pen.Page.Rule(Left, y, Right, y, 0.8);
         foreach (CardLens lens in card.Lenses)
         {
             pen.Text(Figures.Fixed(lens.FocalLength.Millimetres, lens.FocalLength.Millimetres % 1 == 0 ? 0 : 1), Points, Left, y + 3.5);
-            string[] cells = [.. lens.Hyperfocal.Select(h => CardWordings.Metres(h.Metres)), CardWordings.Shutter(lens.Water[middle]), CardWordings.Shutter(lens.Leaves[middle])];
+            string[] cells = [.. lens.Hyperfocal.Select(h => CardWordings.Metres(h.Metres)), .. lens.Water.Select(CardWordings.Shutter), CardWordings.Shutter(lens.Leaves[middle])];
             for (int c = 0; c < cells.Length; c++)
                 pen.TextEndingAt(cells[c], Points, columns[c], y + 3.5, strong: true);
             y += 4.4;

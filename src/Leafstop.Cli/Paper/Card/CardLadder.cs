@@ -18,6 +18,9 @@ internal static class CardLadder
         int last = card.Ladder.Length - 1;
         double third = (bottomMm - topMm - 2 * TextHalfMm) / last, zero = bottomMm - TextHalfMm;
         double At(Stops gap) => zero - gap.Value * 3 * third;
+        // On a long ladder a figure moved off its rule would stand on the next one: it stays, and the rule leaves room for it.
+        bool isTight = third < 4 * TextHalfMm;
+        List<(double From, double To, double At)> figures = [];
         double axis = leftMm + AxisMm, right = leftMm + WidthMm;
         double? clean = Place(card.Limits?.Clean), stretch = Place(card.Limits?.Stretch);
         // Where even base ISO lies past the clean limit, so does the whole ladder.
@@ -36,13 +39,14 @@ internal static class CardLadder
             foreach (double limit in new[] { clean, stretch }.OfType<double>())
             {
                 // A figure on a rule stands on it; one that lies under it hangs under it.
-                if (Math.Abs(y - limit) < TextHalfMm + ClearMm)
+                if (!isTight && Math.Abs(y - limit) < TextHalfMm + ClearMm)
                     text = y > limit + 0.05 ? limit + ClearMm + TextHalfMm : limit - ClearMm - TextHalfMm;
             }
             string iso = rung.Dial.ToDisplay();
             double width = pen.Width(iso, Points, rung.IsWhole);
             pen.Page.Blank(leftMm + IsoMm - width - 0.5, text - TextHalfMm - 0.3, width + 1, 2 * TextHalfMm + 0.6);
             pen.TextEndingAt(iso, Points, leftMm + IsoMm, text + TextHalfMm, rung.IsWhole);
+            figures.Add((leftMm + IsoMm - width - 0.7, leftMm + IsoMm + 0.7, y));
         }
 
         bool isOne = clean is { } c && stretch is { } s && Math.Abs(c - s) < 2 * TextHalfMm + ClearMm;
@@ -65,12 +69,17 @@ internal static class CardLadder
         {
             if (place is not { } y)
                 return;
-            foreach ((double offset, double thickness) in rules)
+            double from = axis - 2;
+            foreach ((double left, double end, _) in figures.Where(f => isTight && Math.Abs(f.At - y) < TextHalfMm + ClearMm).Append((right, right, y)))
             {
-                if (CardWordings.AreOwn(card.Limits!))
-                    pen.Page.Rule(axis - 2, y + offset, right, y + offset, thickness);
-                else
-                    pen.Page.BrokenRule(axis - 2, right, y + offset, thickness);
+                foreach ((double offset, double thickness) in rules.Where(_ => left > from))
+                {
+                    if (CardWordings.AreOwn(card.Limits!))
+                        pen.Page.Rule(from, y + offset, left, y + offset, thickness);
+                    else
+                        pen.Page.BrokenRule(from, left, y + offset, thickness);
+                }
+                from = Math.Max(from, end);
             }
         }
 

@@ -1,0 +1,61 @@
+using System.Globalization;
+using Microsoft.Playwright;
+
+namespace Leafstop.Benchmarks;
+
+/// <summary>How long a pocket page takes from its opening until its answer is shown and takes taps: a browser that was just started, the page from its file, no network.</summary>
+internal static class PocketStart
+{
+    private static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser"];
+
+    // A telephone of the middle class is four times as slow as the machines that pages are made on.
+    private static readonly int[] Slowness = [1, 4];
+
+    public static int Run(string[] args)
+    {
+        if (args.Length == 0 || !File.Exists(args[0]) || Array.Find(Places, File.Exists) is not { } program)
+        {
+            Console.Error.WriteLine("pocket FILE.html [TIMES]: a page that leafstop pocket wrote; needs Chromium.");
+            return 2;
+        }
+        int times = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 5;
+        string address = new Uri(Path.GetFullPath(args[0])).AbsoluteUri;
+        foreach (int slowness in Slowness)
+        {
+            double[][] found = [.. Enumerable.Range(0, times).Select(_ => Once(program, address, slowness).GetAwaiter().GetResult())];
+            Say($"answer shown, processor {slowness} times slower", found.Select(f => f[0]));
+            Say("first tap answered", found.Select(f => f[1]));
+            Say("next tap answered", found.Select(f => f[2]));
+        }
+        return 0;
+    }
+
+    /// <summary>Milliseconds until the answer, and of the first two taps.</summary>
+    private static async Task<double[]> Once(string program, string address, int slowness)
+    {
+        using IPlaywright driver = await Playwright.CreateAsync();
+        await using IBrowser browser = await driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = program, Args = ["--no-sandbox", "--disable-gpu"] });
+        IBrowserContext context = await browser.NewContextAsync(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 390, Height = 844 }, HasTouch = true, IsMobile = true, Offline = true });
+        IPage page = await context.NewPageAsync();
+        if (slowness > 1)
+        {
+            ICDPSession session = await context.NewCDPSessionAsync(page);
+            await session.SendAsync("Emulation.setCPUThrottlingRate", new Dictionary<string, object> { ["rate"] = slowness });
+        }
+        await page.GotoAsync(address);
+        await page.WaitForFunctionAsync("() => document.documentElement.dataset.ready");
+        return await page.EvaluateAsync<double[]>(
+            """
+            () => {
+              const tap = () => { const begun = performance.now(); document.querySelector('[data-act="step:under:+1"]').click(); document.body.getBoundingClientRect(); return performance.now() - begun; };
+              return [Number(document.documentElement.dataset.ready), tap(), tap()];
+            }
+            """);
+    }
+
+    private static void Say(string what, IEnumerable<double> milliseconds)
+    {
+        double[] sorted = [.. milliseconds.Order()];
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what,-40} best {sorted[0],6:0} ms, median {sorted[sorted.Length / 2],6:0} ms, of {sorted.Length}"));
+    }
+}

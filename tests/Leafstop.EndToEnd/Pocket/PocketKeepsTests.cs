@@ -1,0 +1,91 @@
+using Microsoft.Playwright;
+
+namespace Leafstop.EndToEnd.Pocket;
+
+/// <summary>Derived: what was set is there again after a reload, a locked screen and a closed tab, where the browser keeps anything, and where it does not.</summary>
+public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
+{
+    private async Task<PocketScreen> Open(string file) => await PocketScreen.Open(await chromium.PageAsync(390, isPhone: true), file);
+
+    [Fact]
+    public async Task What_was_set_outlives_a_reload_a_screen_lock_and_a_closed_tab()
+    {
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("aperture", "f/13");
+        await page.Pick("under", "2 2/3");
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        Assert.Equal("2 2/3", await page.Text("button.val[data-act^='go:pick:under:'] .out"));
+        await Frozen(page.Page);
+        await page.Page.Locator("[data-act='step:under:+1']").TapAsync();
+        Assert.Equal("800", await page.Iso);
+        IPage second = await page.Page.Context.NewPageAsync();
+        await page.Page.CloseAsync();
+        PocketScreen again = await PocketScreen.Open(second, files.Given);
+        Assert.Equal("800", await again.Iso);
+        Assert.Equal("f/13", await again.Text("button.val[data-act^='go:pick:aperture:'] .out"));
+        Assert.Empty(page.Asked.Concat(again.Asked));
+        await again.Close();
+    }
+
+    [Fact]
+    public async Task Where_the_browser_keeps_nothing_the_tab_does_and_the_page_says_so()
+    {
+        IPage bare = await chromium.PageAsync(390, isPhone: true);
+        await bare.AddInitScriptAsync("Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('not for files', 'SecurityError'); } })");
+        PocketScreen page = await PocketScreen.Open(bare, files.Given);
+        await page.Pick("under", "2");
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        Assert.Equal("400", await page.Iso);
+        await page.Page.EvaluateAsync("() => leafstop.press('go:look')");
+        Assert.Contains("a closed tab loses it", await page.Main(), StringComparison.Ordinal);
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>The store takes nothing more after it once did: what it holds is older than the address.</summary>
+    [Fact]
+    public async Task A_store_that_is_full_does_not_bring_back_what_was_set_before()
+    {
+        IPage bare = await chromium.PageAsync(390, isPhone: true);
+        await bare.AddInitScriptAsync("if (!localStorage.getItem('leafstop-pocket')) localStorage.setItem('leafstop-pocket', '{\"light\":9}'); Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };");
+        PocketScreen page = await PocketScreen.Open(bare, files.Given);
+        await page.Pick("under", "2");
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        Assert.Equal("400", await page.Iso);
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>A locked screen holds no clock up: what is told counts from now.</summary>
+    [Fact]
+    public async Task After_a_screen_lock_the_times_have_moved_on()
+    {
+        PocketScreen page = await Open(files.Given);
+        DateTime start = new(2026, 10, 17, 17, 0, 0, DateTimeKind.Utc);
+        await page.Page.Clock.SetFixedTimeAsync(start);
+        double at = new DateTimeOffset(start).ToUnixTimeMilliseconds();
+        string left = FormattableString.Invariant($"{{\"screen\":\"light\",\"aperture\":11.313708498984761,\"shutter\":0.25,\"light\":6.666666666666667,\"readings\":[{at - 600_000},7.666666666666667,{at},6.666666666666667],\"leaveAt\":{at + 3_600_000}}}");
+        await page.Page.EvaluateAsync("left => { leafstop.open(document.getElementById('leafstop-data').textContent, left); }", left);
+        Assert.Equal("Loses a stop in 10 min.", await page.Verdict);
+        Assert.Contains("Past clean in about 7 min (5 to 10).", await page.Main(), StringComparison.Ordinal);
+        await page.Page.Clock.SetFixedTimeAsync(start.AddMinutes(4));
+        await Frozen(page.Page);
+        await page.Page.WaitForFunctionAsync("() => document.getElementById('page').innerText.includes('Past clean in about 3 min')");
+        await page.Tap("Back");
+        Assert.Contains("Leave by", await page.Text(".exit"), StringComparison.Ordinal);
+        Assert.EndsWith("56\u00A0min", await page.Text(".exit"), StringComparison.Ordinal);
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>As a locked screen or a swept-away browser does.</summary>
+    private static async Task Frozen(IPage page)
+    {
+        ICDPSession session = await page.Context.NewCDPSessionAsync(page);
+        await session.SendAsync("Page.setWebLifecycleState", new Dictionary<string, object> { ["state"] = "frozen" });
+        await session.SendAsync("Page.setWebLifecycleState", new Dictionary<string, object> { ["state"] = "active" });
+    }
+}

@@ -1,0 +1,100 @@
+namespace Leafstop.Pocket.Tests;
+
+/// <summary>Derived: what the job says of water, depth, leaves, light and zoom, screen by screen.</summary>
+public sealed class ScreensTests
+{
+    /// <summary>E7: 35 mm, 6 m, 1/4 s; 70 mm from the same spot wants 1/8 and a stop more.</summary>
+    [Fact]
+    public void A_streak_is_converted_to_the_other_lenses()
+    {
+        OpenPage page = OpenPage.At("water", """{"shutter":0.25,"focal":35,"waterDistance":6000,"waterSpeed":1}""");
+        Assert.Equal("A streak of 4.1 % of the width at 1/4 s.", page.Verdict);
+        Assert.Contains("70 mm 1/8 s, gap 1 more", page.Text, StringComparison.Ordinal);
+        Assert.Contains("Feet first", page.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>E7: 5 of 25, then 0 of 10.</summary>
+    [Fact]
+    public void Keep_or_no_tells_the_odds_as_they_stand()
+    {
+        OpenPage page = OpenPage.At("keep", $$"""{"trial":"{{new string('k', 5)}}{{new string('n', 19)}}"}""");
+        page.Press("trial:n");
+        Assert.Equal("5 of 25 kept.", page.Verdict);
+        Assert.Contains("About 14 more for a 95 % chance of one (could be 6 to 43).", page.Text, StringComparison.Ordinal);
+        page.Press("trial:new");
+        for (int i = 0; i < 10; i++)
+            page.Press("trial:n");
+        Assert.Contains("anything up to 26 %", page.Text, StringComparison.Ordinal);
+        page.Press("trial:back");
+        Assert.Equal("0 of 9 kept.", page.Verdict);
+    }
+
+    /// <summary>The fern at 1.8 m: 0.34 mm at f/8, 0.24 at f/11 when the focus serves near and far alike.</summary>
+    [Fact]
+    public void Depth_is_told_in_print_terms()
+    {
+        OpenPage page = OpenPage.At("depth", """{"aperture":11.313708498984761,"focal":24,"near":1800,"far":"inf","light":6.666666666666667}""");
+        Assert.Equal("f/11 holds 1.8 m to infinity.", page.Verdict);
+        Assert.Contains("0.34", page.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_zoom_that_is_the_print() => Assert.Equal("4.7 times is your print.", OpenPage.At("zoom", "{}").Verdict);
+
+    /// <summary>A11: 1/4 against 1/125 at f/11 is five stops: the leaves' frame is far past stretch, and the shortest that stays within stretch is 1/25.</summary>
+    [Fact]
+    public void Two_frames_are_told_with_what_to_do_instead()
+    {
+        OpenPage page = OpenPage.At("pair", """{"aperture":11.313708498984761,"shutter":0.25,"secondShutter":0.0078125,"light":6.666666666666667}""");
+        Assert.Contains("5 apart, and one is past stretch.", page.Verdict, StringComparison.Ordinal);
+        Assert.Contains("16 000", page.Text, StringComparison.Ordinal);
+        Assert.Matches("Leaves in a lull\\s+1/25.s", page.Text);
+    }
+
+    [Fact]
+    public void Five_ticks_before_leaving()
+    {
+        OpenPage page = OpenPage.At("leaving", "{}");
+        foreach (string tick in (string[])["water", "leaves", "foam", "near"])
+            page.Press("tick:" + tick);
+        Assert.Equal("1 still to take.", page.Verdict);
+        page.Press("tick:far");
+        Assert.Equal("All five. You may go.", page.Reopened().Verdict);
+    }
+
+    /// <summary>A stop lost in ten minutes: two thirds to spare are gone in less than seven.</summary>
+    [Fact]
+    public void Two_readings_tell_how_long_until_the_limit()
+    {
+        OpenPage page = OpenPage.At("light", """{"aperture":11.313708498984761,"shutter":0.25,"light":7.666666666666667}""");
+        page.Press("note");
+        page.Now = Later(10);
+        for (int i = 0; i < 3; i++)
+            page.Press("step:under:+1");
+        page.Press("note");
+        Assert.Equal("Loses a stop in 10 min.", page.Verdict);
+        Assert.Contains("Past clean in about 7 min (5 to 10).", page.Text, StringComparison.Ordinal);
+        Assert.Contains("Two frames to be blended: within 2 min.", page.Text, StringComparison.Ordinal);
+        page.Now = Later(14);
+        Assert.Contains("Past clean in about 3 min", page.Text, StringComparison.Ordinal);
+        page.Now = Later(45);
+        Assert.Contains("These readings are old", page.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_clock_that_was_set_back_drops_what_lies_ahead_of_it()
+    {
+        OpenPage page = OpenPage.At("light", "{}");
+        page.Press("note");
+        page.Now = Later(10);
+        page.Press("note");
+        page.Now = Later(-30);
+        Assert.NotEmpty(page.Verdict);
+        page.Press("note");
+        Assert.Contains("The clock was set back", page.Text, StringComparison.Ordinal);
+        Assert.Single(page.Page.State.Readings);
+        Assert.Equal("How fast does it change?", page.Verdict);
+    }
+
+    private static Moment Later(double minutes) => OpenPage.Evening with { Milliseconds = OpenPage.Evening.Milliseconds + minutes * 60_000 };
+}
