@@ -13,6 +13,9 @@ internal sealed class CropDevelopment
     /// <summary>Linear light of metered mid-grey, and of a lifted dark that can still be seen.</summary>
     private const double MidTarget = 0.18, DarkTarget = 0.045;
 
+    /// <summary>The most that a dark is lifted unasked, stops: the deepest tone of the job, six stops below mid-grey, is then seen. No print shows more, and deeper there is hardly more than read noise.</summary>
+    private const double MostLift = 4;
+
     /// <summary>A crop whose brightness is known no better than this, one standard error, gets the factors of the mid tone of its frame, because light that changed did so everywhere;
     /// what is left to the reference is an error of black or of chance and is taken off. A factor would make its grain stronger or weaker than it is. Stops.</summary>
     private const double MostErrorStops = 0.05;
@@ -44,7 +47,7 @@ internal sealed class CropDevelopment
         foreach (var (subject, mean) in means)
         {
             // In thirds, as it is told and as limits carry it: two ladders of one scene give one lift.
-            double lift = subject != CropSubject.Dark ? 0 : wish.DarkLiftStops ?? (mean[green] > 0 ? Math.Max(0, Stops.Of(Math.Log2(DarkTarget / (plain * mean[green]))).NearestThird().Value) : 0);
+            double lift = subject != CropSubject.Dark ? 0 : wish.DarkLiftStops ?? (mean[green] > 0 ? Math.Clamp(Stops.Of(Math.Log2(DarkTarget / (plain * mean[green]))).NearestThird().Value, 0, MostLift) : 0);
             _subjects[subject] = (mean, new CropRecipe(interpolation, balance, colour, plain * Math.Pow(2, lift), lift));
         }
     }

@@ -31,7 +31,7 @@ public sealed class ShownBrightnessTests : IDisposable
     public async Task Pictures_of_every_ISO_are_equally_bright_in_every_channel(string mosaic, int width, int height)
     {
         string ladder = Path.Combine(_folder.FullName, "ladder");
-        BenchSample.Write(new SampleOptions { Mosaic = BenchMosaic.Named(mosaic)!, Width = width, Height = height, Isos = [100, 800, 3200, 6400, 12800], CapFramesPerLevel = 1, Lossless = false }, ladder, cancel: TestContext.Current.CancellationToken);
+        BenchSample.Write(new SampleOptions { Mosaic = BenchMosaic.Named(mosaic)!, Width = width, Height = height, Isos = [100, 800, 3200, 6400, 12800], CapFramesPerLevel = 1, Lossless = false }, ladder, cancellation: TestContext.Current.CancellationToken);
         BenchAnswer answer = await FolderMeasurement.MeasureAsync(ladder, DevelopedLadder.Worker, SyntheticMeasurement.Print, cancel: TestContext.Current.CancellationToken);
         DevelopedCrops crops = await DevelopedCrops.MakeAsync(answer, new CropWish(), DevelopedLadder.Worker, cancel: TestContext.Current.CancellationToken);
         CropSubject[] subjects = [CropSubject.Dark, CropSubject.MidTone, CropSubject.Texture];
@@ -71,7 +71,7 @@ public sealed class ShownBrightnessTests : IDisposable
         // The lift is told in thirds, and is one and the same at all levels.
         double lift = Assert.Single(crops.Crops.Where(c => c.Subject == CropSubject.Dark).Select(c => c.LiftStops).Distinct());
         Assert.Equal(Math.Round(3 * lift), 3 * lift, 1e-9);
-        Assert.InRange(lift, 2, 6);
+        Assert.InRange(lift, 1, 4);
     }
 
     private static void Near(double[] reference, double[] own, string what)
