@@ -1,6 +1,6 @@
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
-using static Leafstop.Cli.Telling.Report.Markup;
+using static Leafstop.Look.Markup;
 
 namespace Leafstop.Cli.Telling.Report;
 
