@@ -10,7 +10,7 @@ internal static class HostProgram
 
     /// <summary>Starts it. It ends when its standard input does, so that it does not outlive this program however that ends.</summary>
     /// <exception cref="Refusal">It is not there or cannot be started.</exception>
-    public static Process Start(params IReadOnlyList<string> arguments)
+    public static Process Start(IReadOnlyList<string> arguments)
     {
         string program = Path.Combine(AppContext.BaseDirectory, "host", Name);
         if (!File.Exists(program))

@@ -41,7 +41,11 @@ internal static class Workbench
         if (wish.Folders.FirstOrDefault(f => !Directory.Exists(f)) is { } absent)
             throw Refusal.WrongCall($"There is no folder '{absent}'.");
         using Process host = HostProgram.Start(
-            [wish.DataFolder, wish.Port.ToString(CultureInfo.InvariantCulture), .. wish.Folders.SelectMany(f => new[] { "--folder", Path.GetFullPath(f) }), .. wish.IsForNetwork ? new[] { "--lan" } : []]);
+        [
+            wish.DataFolder, wish.Port.ToString(CultureInfo.InvariantCulture),
+            .. wish.Folders.SelectMany(f => new[] { "--folder", Path.GetFullPath(f) }),
+            .. wish.IsForNetwork ? ["--lan"] : Array.Empty<string>(),
+        ]);
         try
         {
             string address = Address(host);

@@ -3,7 +3,6 @@ using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Card;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;

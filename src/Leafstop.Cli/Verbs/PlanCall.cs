@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Planning;

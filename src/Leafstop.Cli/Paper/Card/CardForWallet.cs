@@ -1,4 +1,3 @@
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Quantities;
 

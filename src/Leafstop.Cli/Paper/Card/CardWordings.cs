@@ -1,5 +1,4 @@
 using System.Globalization;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;

@@ -1,4 +1,3 @@
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Judging;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
