@@ -51,8 +51,8 @@ internal static class CardForWallet
         string[] heads = [.. wish.Apertures.Select(a => a.ToDisplay()), .. wish.Distances.Select(d => d.ToDisplay()), wish.Distances[middle].ToDisplay()];
         pen.Text("mm", Points, Left, 10.6);
         pen.TextEndingAt("hyperfocal, m", Points, columns[2], 6.4);
-        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)} at", Points, columns[5], 6.4);
-        pen.TextEndingAt("leaves at", Points, columns[6], 6.4);
+        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)}", Points, columns[5], 6.4);
+        pen.TextEndingAt("leaves", Points, columns[6], 6.4);
         for (int c = 0; c < heads.Length; c++)
             pen.TextEndingAt(heads[c], Points, columns[c], 10.6);
         double y = 12;

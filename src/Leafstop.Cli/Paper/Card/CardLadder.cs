@@ -19,7 +19,7 @@ internal static class CardLadder
         double third = (bottomMm - topMm - 2 * TextHalfMm) / last, zero = bottomMm - TextHalfMm;
         double At(Stops gap) => zero - gap.Value * 3 * third;
         // On a long ladder a figure moved off its rule would stand on the next one: it stays, and the rule leaves room for it.
-        bool isTight = third < 4 * TextHalfMm;
+        bool isTight = third < 4.3 * TextHalfMm;
         List<(double From, double To, double At)> figures = [];
         double axis = leftMm + AxisMm, right = leftMm + WidthMm;
         double? clean = Place(card.Limits?.Clean), stretch = Place(card.Limits?.Stretch);
