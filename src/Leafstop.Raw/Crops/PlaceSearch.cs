@@ -19,9 +19,6 @@ internal sealed class PlaceSearch
     /// <summary>The dark that is looked for, stops from mid-grey: the deepest tone of the job. Below it a place is hardly more than read noise, and no print shows it lifted.</summary>
     private const double DarkestStops = -6;
 
-    /// <summary>How many times worse a place that is deeper than that is than one that is as much lighter.</summary>
-    private const double DeeperWeight = 3;
-
     /// <summary>Fine detail is looked for within so many stops of mid-grey.</summary>
     private const double TextureReach = 1.5;
 
@@ -52,7 +49,7 @@ internal sealed class PlaceSearch
         Window[] windows = [.. Windows()];
         var found = ImmutableArray.CreateBuilder<(CropSubject, int, int)>();
         Window[] dark = [.. windows.Where(w => w.CutOff <= MostCutOff)];
-        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => OffDark(FromMid(w)) + DarkWeight * w.Structure));
+        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => Math.Abs(FromMid(w) - DarkestStops) + DarkWeight * w.Structure));
         if (windows.Length > 0) Add(CropSubject.MidTone, windows.MinBy(w => Math.Abs(FromMid(w)) + MidWeight * w.Structure));
         Window[] textured = [.. windows.Where(w => Math.Abs(FromMid(w)) <= TextureReach && w.Detail > 0)];
         if (textured.Length > 0) Add(CropSubject.Texture, textured.MaxBy(w => w.Detail));
@@ -64,8 +61,6 @@ internal sealed class PlaceSearch
             found.Add((subject, w.TileX * tileSide, w.TileY * tileSide));
         }
     }
-
-    private static double OffDark(double fromMid) => fromMid >= DarkestStops ? fromMid - DarkestStops : DeeperWeight * (DarkestStops - fromMid);
 
     /// <summary>Stops above mid-grey; below it negative.</summary>
     private double FromMid(Window window) => Math.Log2(window.SignalDn / _midDn);
