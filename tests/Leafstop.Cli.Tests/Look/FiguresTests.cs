@@ -1,3 +1,5 @@
+using Leafstop.Cli.Telling;
+using Leafstop.Cli.Tests.Telling;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
