@@ -49,21 +49,26 @@ public sealed class LinearPicture
         })]);
     }
 
-    /// <summary>As bright once light below black is cut as it is before: each channel is moved by a constant, so that the mean of what is left is the mean that it had.</summary>
+    /// <summary>Mean of each channel, 1 = white.</summary>
+    public IReadOnlyList<double> Means => [.. Channels.Select(c => Shifted(c, 0).Mean)];
+
+    /// <summary>As bright once light below black is cut as it is before, or as is asked for: each channel is moved by a constant, so that the mean of what is left is the mean that is wanted.</summary>
+    /// <param name="means">Mean of each channel that is wanted, 1 = white; those that the picture has when null.</param>
     /// <remarks>
     /// <para>A display has no light below black. Where noise is as strong as the light of a deep dark, the cut takes its lower half away and the place gets brighter with its noise: pictures that were matched
     /// in linear light would tell their ISO by brightness. A picture without light below black stays as it is.</para>
     /// <para>Known error: the cut makes the grain of such a place weaker than it is in linear light, as it does in every picture that is shown. A mean at or below black becomes black.</para>
     /// </remarks>
-    public LinearPicture CutAtBlack() => new(Width, Height, [.. Channels.Select(CutAtBlack)]);
+    public LinearPicture CutAtBlack(IReadOnlyList<double>? means = null) => new(Width, Height, [.. Channels.Select((c, i) => CutAtBlack(c, means?[i]))]);
 
-    private static float[] CutAtBlack(float[] channel)
+    private static float[] CutAtBlack(float[] channel, double? wanted)
     {
-        var (mean, least, _) = Shifted(channel, 0);
-        if (least >= 0) return channel;
+        var (own, least, _) = Shifted(channel, 0);
+        double mean = wanted ?? own;
+        float shift = (float)(mean - own);
+        if (least >= 0 && shift == 0) return channel;
         if (!(mean > 0)) return new float[channel.Length];
         // What is left is a convex function of the shift: Newton's steps from above go down to the place in a few passes and never beyond it.
-        float shift = 0;
         for (int i = 0; i < MostSteps; i++)
         {
             var (_, _, left) = Shifted(channel, shift);

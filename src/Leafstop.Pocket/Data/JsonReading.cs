@@ -122,7 +122,7 @@ internal sealed class JsonReading
         return (char)code;
     }
 
-    private object Number()
+    private double Number()
     {
         int from = _at;
         while (_at < _text.Length && _text[_at] is (>= '0' and <= '9') or '-' or '+' or '.' or 'e' or 'E')

@@ -15,9 +15,14 @@ public sealed class DevelopedCrop
 {
     private readonly CutSamples[] _frames;
     private readonly CropRecipe _recipe;
+    private readonly Lazy<IReadOnlyList<double>> _means;
+    private DevelopedCrop? _reference;
 
-    internal DevelopedCrop(Level level, CropSubject subject, CutSamples[] frames, ImmutableArray<BrightnessMatch> matches, double clippedShare, CropRecipe recipe) =>
+    internal DevelopedCrop(Level level, CropSubject subject, CutSamples[] frames, ImmutableArray<BrightnessMatch> matches, double clippedShare, CropRecipe recipe)
+    {
         (Level, Subject, _frames, Matches, ClippedShare, _recipe) = (level, subject, frames, matches, clippedShare, recipe);
+        _means = new(() => Linear(HasPair ? PairMix.OfFirst(0.5) : PairMix.FirstAlone, PrintScale.PixelForPixel).Means);
+    }
 
     /// <summary>The level, usable or not.</summary>
     public Level Level { get; }
@@ -90,11 +95,14 @@ public sealed class DevelopedCrop
         return scale.Apply(Interpolated(Mixed(mix)).In(_recipe.Colour));
     }
 
-    /// <summary>The crop as a PNG file, sRGB, eight bits a channel, as bright after the cut at black as before it (<see cref="LinearPicture.CutAtBlack"/>).</summary>
+    /// <summary>Makes its pictures exactly as bright as those of the level that the others are compared with, where they are matched at all: the match is of the samples, and the colours worked out between them are left with chance.</summary>
+    internal void ShowAsBrightAs(DevelopedCrop reference) => _reference = reference;
+
+    /// <summary>The crop as a PNG file, sRGB, eight bits a channel, as bright after the cut at black as before it, and as the reference level (<see cref="LinearPicture.CutAtBlack"/>).</summary>
     /// <param name="mix">One frame or a mix of both.</param>
     /// <param name="scale">Pixel for pixel, or the scale of a print.</param>
     /// <exception cref="InvalidOperationException">A mix is asked for of a single frame.</exception>
-    public byte[] Png(PairMix mix, PrintScale scale) => PicturePng.Of(Linear(mix, scale).CutAtBlack());
+    public byte[] Png(PairMix mix, PrintScale scale) => PicturePng.Of(Linear(mix, scale).CutAtBlack(IsMatched ? _reference?._means.Value : null));
 
     /// <summary>Variance of the luminance noise of one frame in linear light, from the difference of the pair: half the variance of the difference. Null without a pair.</summary>
     /// <param name="scale">Scale at which it is looked at.</param>

@@ -68,6 +68,8 @@ public sealed class DevelopedCrops
         var development = new CropDevelopment(reference, middle, chosen, wish, camera);
         var crops = levels.SelectMany(l => development.Of(l, l == reference ? chosen.Frames : cut[Array.IndexOf(others, l)]));
         ImmutableArray<DevelopedCrop> made = [.. crops.OrderBy(c => c.Subject).ThenBy(c => Array.IndexOf(levels, c.Level))];
+        foreach (DevelopedCrop crop in made)
+            if (made.FirstOrDefault(c => c.Subject == crop.Subject && c.Level == reference) is { } shownBy) crop.ShowAsBrightAs(shownBy);
         return new DevelopedCrops(made, [.. chosen.Places.Where(p => made.Any(c => c.Subject == p.Subject))], development.Notes);
     }
 

@@ -29,6 +29,19 @@ public sealed class CutAtBlackTests
         Assert.Same(grey, new LinearPicture(2, 2, [grey]).CutAtBlack().Channels[0]);
     }
 
+    /// <summary>Derived: what is wanted is what is left, whether light below black has to be cut for it or not.</summary>
+    [Theory]
+    [InlineData(0.01, 0.045)]
+    [InlineData(1, 0.05)]
+    [InlineData(1, 0.04)]
+    public void A_picture_is_as_bright_as_is_wanted(double noise, double wanted)
+    {
+        float[] dark = Noisy(0.045, noise * 0.045, 40_000);
+        LinearPicture shown = new LinearPicture(200, 200, [dark]).CutAtBlack([wanted]);
+        Assert.All(shown.Channels[0], v => Assert.True(v >= 0));
+        Assert.Equal(wanted, shown.Means[0], 1e-6);
+    }
+
     [Fact]
     public void A_mean_at_or_below_black_becomes_black()
     {
