@@ -88,7 +88,8 @@ public sealed class RunningWorkbench : IDisposable
         _serving = Process.Start(start)!;
         // "The workbench is at http://127.0.0.1:40123/?key=…"
         string line = _serving.StandardOutput.ReadLine() ?? "";
-        Assert.True(line.Contains("/?key=", StringComparison.Ordinal), line + _serving.StandardError.ReadToEnd());
+        if (!line.Contains("/?key=", StringComparison.Ordinal))
+            Assert.Fail(line + _serving.StandardError.ReadToEnd());
         _address = line.Split(' ')[^1];
     }
 
