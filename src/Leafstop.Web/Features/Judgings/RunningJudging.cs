@@ -10,9 +10,9 @@ using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
+using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
-using Leafstop.Storage;
 
 namespace Leafstop.Web.Features.Judgings;
 
