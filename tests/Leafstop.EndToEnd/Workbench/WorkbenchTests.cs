@@ -56,6 +56,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
 
         for (int i = 0; i < 6; i++)
             await Answer(window.Page, i, clean, stretch);
+        await window.Page.Locator(".mat[aria-busy=false]").WaitForAsync();
         await window.Page.Keyboard.PressAsync("Backspace");
         await Answered(window.Page, 5);
         await window.Looks("judging", "paper", "night");
@@ -63,7 +64,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
 
         // A second window of the same judging: what one answers, the other does not answer again.
         BenchWindow second = await BenchWindow.Open(await window.Page.Context.NewPageAsync(), window.Page.Url);
-        await second.Page.Locator(".answers").WaitForAsync();
+        await second.Page.Locator(".mat[aria-busy=false]").WaitForAsync();
         await Answer(window.Page, 5, clean, stretch);
         await second.Page.Keyboard.PressAsync("u");
         await Answered(second.Page, 6);
@@ -100,6 +101,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await SetUp(window);
         ILocator canvas = window.Page.Locator(".mat canvas").Last;
         await window.Page.Locator(".mat canvas[style]").Last.WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
+        await canvas.ScrollIntoViewIfNeededAsync();
         Assert.Equal(1.5, await window.Page.EvaluateAsync<double>("() => devicePixelRatio"));
         int[] drawn = await canvas.EvaluateAsync<int[]>("c => [...c.getContext('2d').getImageData(0, 0, c.width, c.height).data]");
         double[] place = await canvas.EvaluateAsync<double[]>("c => { const b = c.getBoundingClientRect(), r = devicePixelRatio; return [b.left * r, b.top * r, c.width, c.height]; }");
@@ -159,7 +161,10 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
     private const string Grain = """
         (() => {
           window.grainOf = c => {
-            const w = c.width, h = c.height, p = c.getContext('2d').getImageData(0, 0, w, h).data;
+            // From a copy: the browser complains of a canvas on the page that is read often.
+            const w = c.width, h = c.height, pen = new OffscreenCanvas(w, h).getContext('2d', { willReadFrequently: true });
+            pen.drawImage(c, 0, 0);
+            const p = pen.getImageData(0, 0, w, h).data;
             let sum = 0;
             const g = (x, y) => p[4 * (y * w + x) + 1];
             for (let y = 0; y + 1 < h; y++) for (let x = 0; x + 1 < w; x++) { const d = g(x, y) - g(x + 1, y) - g(x, y + 1) + g(x + 1, y + 1); sum += d * d; }
