@@ -38,8 +38,12 @@
       document.querySelector("meta[name=theme-color]").content = light === "night" ? "#000000" : light === "sun" ? "#ffffff" : "#f1f2ee";
       window.leafstop.keep("light", light);
     },
-    kept: function (name) { try { return localStorage.getItem("leafstop." + name); } catch (e) { return null; } },
-    keep: function (name, value) { try { localStorage.setItem("leafstop." + name, value); } catch (e) { /* Asked again next time. */ } },
+    // Cookies, because a browser keeps them by machine and all else by port, and the port is another one each time.
+    kept: function (name) {
+      var found = new RegExp("(?:^|; )leafstop\\." + name + "=([^;]*)").exec(document.cookie);
+      return found ? decodeURIComponent(found[1]) : null;
+    },
+    keep: function (name, value) { document.cookie = "leafstop." + name + "=" + encodeURIComponent(value) + "; path=/; max-age=31536000; samesite=strict"; },
     ratio: function () { return devicePixelRatio; },
     width: function () { return innerWidth; },
     // Names the screen, so that another one is measured anew.
