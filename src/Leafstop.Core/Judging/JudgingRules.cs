@@ -23,12 +23,12 @@ public static class JudgingRules
     /// <remarks>Not narrower: thirteen letters on paper reach about a stop, and to keep only the readings that reached it would keep those that came out low.</remarks>
     public const double WidestHalfWidthStops = 1.25;
 
-    /// <summary>How many times likelier the answers must be with noise in play than without, before they carry a limit: on the screen, and on paper, where few answers look dependent by luck more often.</summary>
-    public const double DependenceWanted = 20, PaperDependenceWanted = 50;
+    /// <summary>How many times likelier the answers must be with noise in play than without, before they carry a limit.</summary>
+    public const double DependenceWanted = 50;
 
     /// <summary>Above this share of objections without cause, as all answers together tell it, there is no limit: the finger objects by itself. At least <see cref="FewestBlanksRefused"/> blank checks
     /// were refused then. Below it the share is part of the fit. The blank checks alone are too few to sort by: who was lucky with them would be let through, and read as steadier than he is.</summary>
-    public const double BlanksRefused = 1.0 / 2, PaperBlanksRefused = 1.0 / 3;
+    public const double BlanksRefused = 1.0 / 3;
 
     /// <summary>A single slip on a blank check is forgiven.</summary>
     public const int FewestBlanksRefused = 2;

@@ -17,7 +17,7 @@ public sealed class JudgingSession
     private JudgingSession(JudgingSetup setup)
     {
         Setup = setup;
-        _space = LimitBelief.Space(setup.Ladder, isOnPaper: false);
+        _space = LimitBelief.Space(setup.Ladder);
     }
 
     /// <summary>What it is about.</summary>

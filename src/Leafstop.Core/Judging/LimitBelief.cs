@@ -5,8 +5,7 @@ namespace Leafstop.Core.Judging;
 
 /// <summary>What the answers to one question say about its limit: a normal curve over stops, its place, spread, guesses and lapses all unknown.</summary>
 /// <remarks>Places are evenly likely over what the ladder shows and a stop and a half beyond. Spread: even in its logarithm but for a gentle fall away from 1/2 stop. Guesses and
-/// lapses: mostly small. Guesses on the screen: evenly likely up to two fifths, because twelve blank checks in sixty measure those, and a prior that hardly allows them takes a finger that objects by itself for a lower limit; on paper, with
-/// one blank check, mostly small. "Unsure" is half an answer each way: its likelihood is √(p(1 − p)).</remarks>
+/// lapses: mostly small; guesses up to two fifths and not rare, because blank checks measure those, and a prior that hardly allows them would take a finger that objects by itself for a lower limit. "Unsure" is half an answer each way: its likelihood is √(p(1 − p)).</remarks>
 internal sealed class LimitBelief
 {
     private const double Beyond = 1.5;
@@ -32,7 +31,7 @@ internal sealed class LimitBelief
     public double LogDependence =>
         _belief.LogEvidence - (SpecialFunctions.GammaLn(_yes + 1) + SpecialFunctions.GammaLn(_answers - _yes + 1) - SpecialFunctions.GammaLn(_answers + 2));
 
-    public static CurveSpace Space(JudgingLadder ladder, bool isOnPaper)
+    public static CurveSpace Space(JudgingLadder ladder)
     {
         double low = ladder.Cleanest.EquivalentStops - Beyond, high = ladder.Noisiest.EquivalentStops + Beyond;
         int points = (int)Math.Round((high - low) * GridPerStop) + 1;
@@ -41,8 +40,7 @@ internal sealed class LimitBelief
             SigmoidShape.Normal,
             Enumerable.Range(0, points).Select(i => low + (high - low) * i / (points - 1)),
             spreads.Select(s => new Weighted(s, Math.Exp(-0.5 * Math.Pow(Math.Log(s / 0.42) / 0.7, 2)))),
-            isOnPaper ? [new(0.005, 3), new(0.02, 3), new(0.06, 2), new(0.12, 1.5), new(0.2, 1), new(0.3, 0.7), new(0.42, 0.5)]
-                : [new(0.005, 2), new(0.02, 2), new(0.06, 2), new(0.12, 2), new(0.2, 2), new(0.3, 2), new(0.42, 2), new(0.55, 1.5)],
+            [new(0.005, 3), new(0.02, 3), new(0.06, 2), new(0.12, 1.5), new(0.2, 1), new(0.3, 0.7), new(0.42, 0.5)],
             [new(0.005, 4), new(0.02, 3), new(0.06, 1), new(0.15, 0.25)]);
     }
 

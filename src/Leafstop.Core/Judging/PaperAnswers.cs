@@ -78,7 +78,7 @@ public sealed partial record PaperAnswers(BlindCodes Key, ImmutableSortedDiction
     /// <param name="tags">What the strip was printed for.</param>
     public JudgingResult Judge(LimitTags tags)
     {
-        CurveSpace space = LimitBelief.Space(Key.Ladder, isOnPaper: true);
+        CurveSpace space = LimitBelief.Space(Key.Ladder);
         return new JudgingResult(tags, Reading(JudgingQuestion.Disturbs, space), Reading(JudgingQuestion.WouldSign, space));
     }
 
@@ -92,7 +92,7 @@ public sealed partial record PaperAnswers(BlindCodes Key, ImmutableSortedDiction
     private QuestionReading Reading(JudgingQuestion question, CurveSpace space)
     {
         ImmutableArray<JudgingAnswer> answers = ToAnswers();
-        return QuestionReading.Of(question, Key.Ladder, LimitBelief.After(space, question, answers), answers, isOnPaper: true);
+        return QuestionReading.Of(question, Key.Ladder, LimitBelief.After(space, question, answers), answers, isOver: true);
     }
 
     private static JudgingReply Reply(JudgingQuestion question, PaperWord word) => (question, word) switch

@@ -96,12 +96,12 @@ public sealed record QuestionReading
     public QuestionReading Counting(IEnumerable<JudgingAnswer> answers) =>
         this with { Objections = answers.Count(a => a.Question == Question && Question.Against(a.Reply) == 1) };
 
-    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all, bool isOnPaper = false)
+    internal static QuestionReading Of(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, IEnumerable<JudgingAnswer> all, bool isOver = false)
     {
         JudgingAnswer[] answers = [.. all.Where(a => a.Question == question)];
         JudgingAnswer[] blanks = [.. answers.Where(a => a.IsBlank && a.Reply != JudgingReply.Unsure)];
         int refused = blanks.Count(a => question.Against(a.Reply) == 1);
-        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, refused, isOnPaper);
+        LimitOutcome outcome = Outcomes(question, ladder, belief, answers, refused, isOver);
         bool isKnown = outcome is LimitOutcome.Reached or LimitOutcome.Wide || (outcome == LimitOutcome.Unfinished && answers.Length > 0);
         AnswerChecks checks = new(question, belief.Curves, answers);
         return new QuestionReading
@@ -119,10 +119,9 @@ public sealed record QuestionReading
         };
     }
 
-    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int refused, bool isOnPaper)
+    private static LimitOutcome Outcomes(JudgingQuestion question, JudgingLadder ladder, LimitBelief belief, JudgingAnswer[] answers, int refused, bool isOver)
     {
-        // A sheet of paper is over once it is typed in.
-        if (!isOnPaper && !belief.IsEnough(ladder))
+        if (!isOver && !belief.IsEnough(ladder))
             return LimitOutcome.Unfinished;
         // One answer every time, up to the end of the ladder, says on which side the limit lies, and no more than that.
         double[] said = [.. answers.Select(a => question.Against(a.Reply)).Distinct().Take(2)];
@@ -130,8 +129,8 @@ public sealed record QuestionReading
             return LimitOutcome.AboveLadder;
         if (said is [1] && answers.Any(a => a.Shown.EquivalentStops <= ladder.Cleanest.EquivalentStops + Stops.Hair))
             return LimitOutcome.BelowLadder;
-        return said.Length == 1 || belief.LogDependence < Math.Log(isOnPaper ? JudgingRules.PaperDependenceWanted : JudgingRules.DependenceWanted) ? LimitOutcome.NotByNoise
-            : refused >= JudgingRules.FewestBlanksRefused && belief.Curves.Guess() > (isOnPaper ? JudgingRules.PaperBlanksRefused : JudgingRules.BlanksRefused) ? LimitOutcome.BlanksRefused
+        return said.Length == 1 || belief.LogDependence < Math.Log(JudgingRules.DependenceWanted) ? LimitOutcome.NotByNoise
+            : refused >= JudgingRules.FewestBlanksRefused && belief.Curves.Guess() > JudgingRules.BlanksRefused ? LimitOutcome.BlanksRefused
             : belief.IsAbove(ladder) || belief.Value > ladder.Noisiest.EquivalentStops ? LimitOutcome.AboveLadder
             : belief.IsBelow(ladder) || belief.Value < ladder.Cleanest.EquivalentStops ? LimitOutcome.BelowLadder
             : belief.HalfWidth <= JudgingRules.WantedHalfWidthStops ? LimitOutcome.Reached
