@@ -9,6 +9,7 @@ using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Measurement;
 using Leafstop.Raw.Synthetic;
+using Leafstop.Testing;
 
 namespace Leafstop.Benchmarks;
 
@@ -20,7 +21,8 @@ internal static class CropSpeed
     public static int Run(string[] args)
     {
         int times = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 5;
-        WorkerCommand worker = WorkerCommand.ThisProgram("decode");
+        // The published program decodes, as it does for whoever waits for a picture.
+        WorkerCommand worker = WorkerCommand.Of(Path.Combine(Repository.Root, "build", "leafstop", "leafstop"), "decode-worker");
         bool holds = true;
         foreach (string mosaic in (string[])["2x2", "6x6"])
         {

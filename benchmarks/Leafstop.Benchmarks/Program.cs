@@ -1,5 +1,4 @@
 using Leafstop.Benchmarks;
-using Leafstop.Raw.Decoding;
 
 return args switch
 {
@@ -15,7 +14,6 @@ return args switch
     ["optics", .. var rest] => SharpestSearch.Run(rest),
     ["pocket", .. var rest] => PocketStart.Run(rest),
     ["crops", .. var rest] => CropSpeed.Run(rest),
-    ["decode"] => DecodingWorker.RunAsProcess(),
     ["unpack", .. var files] => Ladder.Unpack(files),
     _ => Usage(),
 };

@@ -23,6 +23,11 @@ public sealed record WorkerCommand(string Executable, IReadOnlyList<string> Argu
         bool underHost = Path.GetFileNameWithoutExtension(program).Equals("dotnet", StringComparison.OrdinalIgnoreCase);
         string? assembly = Assembly.GetEntryAssembly()?.Location;
         IReadOnlyList<string> all = underHost && !string.IsNullOrEmpty(assembly) ? [assembly, .. arguments] : arguments;
-        return new(program, all) { Environment = CompiledOnce };
+        return Of(program, all);
     }
+
+    /// <summary>Starts a program in the way that suits a worker.</summary>
+    /// <param name="executable">Path of the program.</param>
+    /// <param name="arguments">What it is given.</param>
+    public static WorkerCommand Of(string executable, params IReadOnlyList<string> arguments) => new(executable, arguments) { Environment = CompiledOnce };
 }
