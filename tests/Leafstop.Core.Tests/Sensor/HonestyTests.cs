@@ -40,6 +40,17 @@ public sealed class HonestyTests
         Assert.All(answer.Levels, l => Assert.True(l.Usable));
     }
 
+    /// <summary>Derived: 0.045 of 20 000 samples is 0.045 ± 0.0071, and 0.05 lies within two of these errors; of 200 000 it is 0.045 ± 0.0022 and does not.</summary>
+    [Theory]
+    [InlineData(20_000, false)]
+    [InlineData(200_000, true)]
+    public void A_correlation_that_cannot_be_told_from_that_of_a_smoothed_level_is_not_trusted(int samples, bool usable)
+    {
+        BenchAnswer answer = Sound().ChangePairPlanes(6400, p => p with { CorrelationX = 0.045, CorrelationSamples = samples }).Answer();
+        Assert.Equal(usable, answer.Levels.Single(l => l.Iso.Speed == 6400).Usable);
+        Assert.Equal(usable ? FindingCode.SlightlySmoothed : FindingCode.Smoothed, Assert.Single(answer.Findings).Code);
+    }
+
     [Fact]
     public void A_correlation_within_four_standard_errors_is_chance()
     {

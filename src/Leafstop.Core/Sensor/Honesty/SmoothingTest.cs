@@ -8,8 +8,11 @@ namespace Leafstop.Core.Sensor;
 /// along them agree without any smoothing, so on a banded level only the lag across the bands counts: a filter shows in both.</remarks>
 internal static class SmoothingTest
 {
-    /// <summary>From here on a level is smoothed.</summary>
+    /// <summary>From here on a level is smoothed; so is one whose correlation cannot be told from this.</summary>
     public const double Smoothed = 0.05;
+
+    /// <summary>A correlation so many standard errors short of it may well be that: a small frame shows 0.06 as 0.05 now and then, and a smoothed level on the curve reads too low.</summary>
+    private const double Doubt = 2;
 
     /// <summary>From here on it is worth a remark.</summary>
     public const double Trace = 0.02;
@@ -25,8 +28,9 @@ internal static class SmoothingTest
         {
             if (Correlation(level) is not { } c) continue;
             level.NeighbourCorrelation = c.Value;
-            if (c.Value < Trace || c.Value < StandardErrors / Math.Sqrt(c.Samples)) continue;
-            if (c.Value >= Smoothed)
+            double error = 1 / Math.Sqrt(c.Samples);
+            if (c.Value < Trace || c.Value < StandardErrors * error) continue;
+            if (c.Value >= Smoothed - Doubt * error)
             {
                 level.Fail(LevelFlag.Smoothed, $"{level.Name} is smoothed in camera: neighbouring pixels agree ({Say.Number(c.Value, 2)}), so its noise reads too low.");
                 smoothed.Add(level);
@@ -44,7 +48,7 @@ internal static class SmoothingTest
         }
 
         if (traces.Count > 0)
-            yield return Findings.Of(FindingCode.SlightlySmoothed, traces, $"{Findings.Names(traces)}: neighbouring pixels agree a little ({Values(traces)}). Below {Say.Number(Smoothed, 2)} it stays on the curve; its noise may read a little low.");
+            yield return Findings.Of(FindingCode.SlightlySmoothed, traces, $"{Findings.Names(traces)}: neighbouring pixels agree a little ({Values(traces)}). That is below {Say.Number(Smoothed, 2)} beyond doubt, so it stays on the curve; its noise may read a little low.");
     }
 
     private static string Values(IEnumerable<LevelDraft> levels) => Say.List(levels.Select(l => Say.Number(l.NeighbourCorrelation!.Value, 2)));
