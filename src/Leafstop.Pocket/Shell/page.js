@@ -32,12 +32,17 @@ async function start() {
 }
 
 /* ---- keeping: in the browser's store; where a file may not use it, in the address of this tab ---- */
-// What stands in the address is there because the store was full or shut: it is the newer.
+// What stands in the address is there because the store was full or shut: it is the newer then, and nothing (a mark, a link of somebody else's) where the store works.
 let keeps = true;
 function kept() {
+  try {
+    localStorage.setItem(key + '-try', location.hash);
+    localStorage.removeItem(key + '-try');
+    return localStorage.getItem(key) ?? '';
+  } catch { keeps = false; }
   let left = '';
-  try { left = localStorage.getItem(key) ?? ''; } catch { keeps = false; }
-  try { return decodeURIComponent(location.hash.slice(1)) || left; } catch { return left; }
+  try { left = localStorage.getItem(key) ?? ''; } catch { /* shut */ }
+  try { return JSON.parse(decodeURIComponent(location.hash.slice(1))) ? decodeURIComponent(location.hash.slice(1)) : left; } catch { return left; }
 }
 function keep(state) {
   if (keeps) try {

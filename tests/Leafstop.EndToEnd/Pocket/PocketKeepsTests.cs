@@ -88,6 +88,21 @@ public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
         await page.Close();
     }
 
+    /// <summary>A mark in the address, or a link of somebody else's with a state in it, changes nothing where the browser keeps what was set.</summary>
+    [Theory]
+    [InlineData("#top")]
+    [InlineData("#%7B%22light%22%3A9%7D")]
+    public async Task What_stands_in_the_address_does_not_replace_what_was_set(string mark)
+    {
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("under", "2");
+        await page.Page.GotoAsync("about:blank");
+        await page.Page.GotoAsync(new Uri(files.Given).AbsoluteUri + mark);
+        await page.Ready();
+        Assert.Equal("400", await page.Iso);
+        await page.Close();
+    }
+
     /// <summary>The store takes nothing more after it once did: what it holds is older than the address.</summary>
     [Fact]
     public async Task A_store_that_is_full_does_not_bring_back_what_was_set_before()
