@@ -26,11 +26,13 @@ internal static class PocketStart
             Say($"answer shown, processor {slowness} times slower", found.Select(f => f[0]));
             Say("first tap answered", found.Select(f => f[1]));
             Say("next tap answered", found.Select(f => f[2]));
+            Say("opened again: last answer shown", found.Select(f => f[3]));
+            Say("opened again: taps answered", found.Select(f => f[4]));
         }
         return 0;
     }
 
-    /// <summary>Milliseconds until the answer, and of the first two taps.</summary>
+    /// <summary>Milliseconds until the answer, and of the first two taps; then, opened again, until the last answer stands and until Core is there.</summary>
     private static async Task<double[]> Once(string program, string address, int slowness)
     {
         using IPlaywright driver = await Playwright.CreateAsync();
@@ -44,13 +46,16 @@ internal static class PocketStart
         }
         await page.GotoAsync(address);
         await page.WaitForFunctionAsync("() => document.documentElement.dataset.ready");
-        return await page.EvaluateAsync<double[]>(
+        double[] first = await page.EvaluateAsync<double[]>(
             """
             () => {
               const tap = () => { const begun = performance.now(); document.querySelector('[data-act="step:under:+1"]').click(); document.body.getBoundingClientRect(); return performance.now() - begun; };
               return [Number(document.documentElement.dataset.ready), tap(), tap()];
             }
             """);
+        await page.ReloadAsync();
+        await page.WaitForFunctionAsync("() => document.documentElement.dataset.ready");
+        return [.. first, .. await page.EvaluateAsync<double[]>("() => [Number(document.documentElement.dataset.last), Number(document.documentElement.dataset.ready)]")];
     }
 
     private static void Say(string what, IEnumerable<double> milliseconds)

@@ -9,6 +9,12 @@ namespace Leafstop.Pocket;
 /// <summary>What the buttons do.</summary>
 internal static class PocketActs
 {
+    /// <summary>Letters of a remark: what was pasted may be quoted in it.</summary>
+    private const int MostRemark = 140;
+
+    /// <summary>Letters of a refused text that are given back to be mended: a few times what a card holds.</summary>
+    private const int MostDraft = 4000;
+
     public static void Do(PocketPage page, string act, string value, Moment now)
     {
         string[] words = act.Split(':');
@@ -170,7 +176,8 @@ internal static class PocketActs
     {
         if (!CardText.TryParse(text, out CardText? card, out string why))
         {
-            page.Remark = text.Trim().Length == 0 ? "Paste the text of the card's code first." : why;
+            page.Remark = text.Trim().Length == 0 ? "Paste the text of the card's code first." : why.Length > MostRemark ? $"{why[..MostRemark]}…" : why;
+            page.Draft = text.Length > MostDraft ? "" : text;
             return;
         }
         PocketState s = page.State;
@@ -182,7 +189,7 @@ internal static class PocketActs
     {
         if (s.Before is not { } b)
             return;
-        (s.Aperture, s.Shutter, s.Light, s.Polariser, s.PrintWidth, s.PrintDistance, s.Frames) = (b.Aperture, b.Shutter, b.Light, b.Polariser, b.PrintWidth, b.PrintDistance, b.Frames);
+        (s.Aperture, s.Shutter, s.Light, s.Polariser, s.PrintWidth, s.PrintDistance, s.Frames) = (b.Aperture, b.Shutter, b.Light ?? s.Light, b.Polariser, b.PrintWidth, b.PrintDistance, b.Frames);
         Forget(s);
     }
 

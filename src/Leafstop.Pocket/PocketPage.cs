@@ -45,6 +45,9 @@ internal sealed class PocketPage
     /// <summary>A remark on what was just pressed, shown once; empty when there is none.</summary>
     public string Remark { get; set; } = "";
 
+    /// <summary>The text of a card that was refused, so that it can be mended; shown once, like the remark.</summary>
+    public string Draft { get; set; } = "";
+
     public FNumber Aperture => FNumber.FromRatio(State.Aperture);
 
     public ShutterTime Shutter => ShutterTime.FromSeconds(State.Shutter);
@@ -204,7 +207,7 @@ internal sealed class PocketPage
     /// <summary>Does what a button says.</summary>
     public void Press(string act, string value, Moment now)
     {
-        Remark = "";
+        (Remark, Draft) = ("", "");
         Now = now;
         PocketActs.Do(this, act, value, now);
         (_plan, _refusal) = (null, "");

@@ -13,6 +13,70 @@ public sealed class ScreensTests
         Assert.Contains("Feet first", page.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>Below base nothing is to spare but the clean limit's: what to do is said, and only that.</summary>
+    [Theory]
+    [InlineData(-1, "Too bright at base by 1/3.")]
+    [InlineData(-6, "Too bright at base by 2.")]
+    public void Below_base_one_thing_is_said(int thirds, string verdict)
+    {
+        OpenPage page = OpenPage.At("gap", """{"aperture":11.313708498984761,"shutter":0.25,"polariser":true}""");
+        page.Press(FormattableString.Invariant($"set:under:{thirds}:gap"));
+        Assert.Equal(verdict, page.Verdict.Replace("  ", " ", StringComparison.Ordinal).Replace(" .", ".", StringComparison.Ordinal));
+        Assert.Contains("At ISO 100 use", page.Text, StringComparison.Ordinal);
+        Assert.Equal(2, page.Html.Split("class=\"care\"").Length);
+        Assert.DoesNotContain("foam", page.Text, StringComparison.OrdinalIgnoreCase);
+    }
+
+    /// <summary>A limit carries its body: with several in the page the one that answers is named, inside and past clean.</summary>
+    [Fact]
+    public void Of_several_cameras_the_one_that_answers_is_named()
+    {
+        string two = OpenPage.Given.Replace("{\"name\":\"\"", "{\"name\":\"Body A\"", StringComparison.Ordinal).Replace("\"cameras\":[", "\"cameras\":[{\"name\":\"Body <B>\",\"baseIso\":200,\"format\":null,\"limits\":[]},", StringComparison.Ordinal);
+        OpenPage page = OpenPage.At("gap", """{"camera":"Body A","aperture":11.313708498984761,"shutter":0.25}""", two);
+        Assert.Contains("Body A", page.Text, StringComparison.Ordinal);
+        page.Press("set:under:12:gap");
+        Assert.Contains("Past clean", page.Verdict, StringComparison.Ordinal);
+        Assert.Contains("Body A", page.Text, StringComparison.Ordinal);
+        page.Press("camera:0");
+        page.Press("go:gap");
+        Assert.Contains("Body &lt;B&gt;", page.Html, StringComparison.Ordinal);
+        Assert.DoesNotContain("Body", OpenPage.At("gap", "{}").Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>E3 at 390 × 844: lull, polariser, f/5.6 and the smaller print are there without another tap.</summary>
+    [Fact]
+    public void Four_ways_out_of_the_wood_stand_on_the_first_screen()
+    {
+        OpenPage page = OpenPage.At("gap", """{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""");
+        foreach (string row in (string[])["Lull, 1/60", "Polariser off", "f/5.6", "Print 42 cm"])
+            Assert.Contains(row, page.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>A window of 664 px has room for six rows of values: the sheet comes in two parts, and the one with what is set is shown.</summary>
+    [Fact]
+    public void A_sheet_in_a_short_window_comes_in_parts()
+    {
+        OpenPage page = OpenPage.At("gap", """{"shutter":0.25}""");
+        page.Page.Height = 664;
+        page.Press("go:pick:shutter:0:gap");
+        Assert.Equal(12, page.Html.Split("data-act=\"set:shutter:").Length - 1);
+        Assert.Contains("aria-pressed=\"true\"", page.Html, StringComparison.Ordinal);
+        page.Press("go:pick:shutter:0:gap:0");
+        Assert.Contains("1/500", page.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Of a full bag the lenses next to the one on the camera.</summary>
+    [Fact]
+    public void The_nearest_lenses_are_compared()
+    {
+        string bag = string.Join(',', new[] { 14, 20, 24, 35, 50, 70, 200 }.Select(mm => $"{{\"focalLengthMm\":{mm}}}"));
+        string data = OpenPage.Given.Replace("""{"focalLengthMm":24},{"focalLengthMm":35},{"focalLengthMm":70}""", bag, StringComparison.Ordinal);
+        string told = OpenPage.At("water", """{"shutter":0.25,"focal":50,"waterDistance":6000,"waterSpeed":1}""", data).Text;
+        Assert.Contains("35 mm", told, StringComparison.Ordinal);
+        Assert.Contains("70 mm", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("14 mm", told, StringComparison.Ordinal);
+    }
+
     /// <summary>E7: 5 of 25, then 0 of 10.</summary>
     [Fact]
     public void Keep_or_no_tells_the_odds_as_they_stand()

@@ -95,9 +95,23 @@ public sealed class WhatWasLeftTests
         }
         Assert.All(Enumerable.Range(10, 40), mm => Assert.Contains($"{mm}.5", offered));
         page.Press("go:camera");
-        Assert.Contains("Body 12", page.Text, StringComparison.Ordinal);
+        for (int part = 1; !page.Text.Contains("Body 12", StringComparison.Ordinal); part++)
+        {
+            Assert.True(part < 12, page.Text);
+            Assert.Contains("Clean 800, stretch 3200", page.Text, StringComparison.Ordinal);
+            page.Press($"go:camera:{part}");
+        }
         page.Press("camera:11");
         Assert.StartsWith("Body 12", page.Verdict, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_is_tried_in_a_damaged_state_can_be_taken_back()
+    {
+        OpenPage page = OpenPage.At("gap", "{\"before\":{\"aperture\":8,\"shutter\":0.25}}");
+        page.Press("back");
+        Assert.Contains("ISO", page.Text, StringComparison.Ordinal);
+        Assert.Contains("f/8", page.Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -8,6 +8,9 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>Which camera, and which of its limits, with the five things that a limit holds for.</summary>
 internal static class CameraScreen
 {
+    // Heights of page.css, px: a row, and what the limits of the chosen camera and the doors need.
+    private const int RowHeight = 88, Rest = 420, LeastRows = 2;
+
     public static string Of(PocketPage page)
     {
         PocketCamera[] all = [.. page.Cameras];
@@ -23,12 +26,18 @@ internal static class CameraScreen
         {
             told.Append("<p class=\"line\">Measure and judge one at home and make the page again, or set your own limits here.</p>");
         }
-        StringBuilder set = new("<div class=\"rows long\">");
-        for (int i = 0; i < all.Length; i++)
+        StringBuilder set = new("<div class=\"rows\">");
+        // The chosen one's limits stay in sight: more cameras than fit come in parts.
+        int fit = Math.Max(LeastRows, (page.Height - Rest) / RowHeight), room = all.Length > fit ? fit - 1 : fit, parts = Math.Max(1, (all.Length + room - 1) / room);
+        int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int asked) ? Math.Clamp(asked, 0, parts - 1)
+            : Math.Max(0, Array.FindIndex(all, c => c.Name == page.Camera?.Name)) / room;
+        for (int i = part * room; i < Math.Min(all.Length, (part + 1) * room); i++)
         {
             string has = all[i].Limits.Length switch { 0 => "no limits", 1 => "one pair of limits", int n => $"{n} pairs of limits" };
             set.Append(Html.Button($"camera:{i}", "row", $"<b>{Html.Text(Name(all[i]))}</b><br>{has}", pressed: all[i].Name == page.Camera?.Name));
         }
+        if (parts > 1)
+            set.Append(Html.Button($"go:camera:{(part + 1) % parts}", "row more", $"Other cameras, {all.Length} in all"));
         set.Append("</div>");
         return page.Camera?.Limits.Length > 1
             ? Parts.Inner("Camera", verdict, told.ToString(), set.ToString(), ("go:more", "Back"), ("limits", "Other limits"), ("go:own", "My own"))

@@ -13,7 +13,7 @@ internal static class DepthScreen
 {
     public static string Of(PocketPage page)
     {
-        string set = $"<div class=\"steps\">{Parts.Step(page, "focal")}{Parts.Step(page, "near")}{Parts.Step(page, "far")}{Parts.Step(page, Dials.Aperture)}</div>";
+        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Of("focal"), Dials.Of("near"), Dials.Of("far"), Dials.Aperture)}</div>";
         (string, string)[] doors = [("go:more", "Back"), ("depth", page.State.DepthOn ? "Counted" : "Count it"), ("go:gap", "Gap")];
         if (page.Print is not { } print)
             return Parts.Inner("Depth", "For which print?", "<p class=\"line\">How much blur is seen depends on the print: name it under More.</p>", set, doors);
@@ -35,7 +35,8 @@ internal static class DepthScreen
         var viewing = ViewingCondition.Of(Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), DepthWish.AcuityWhenOmitted);
         Length point = viewing.OnPrint(Diffraction.FullWidthAtHalfMaximum(aperture, Diffraction.GreenLight), page.Format);
         string holds = wish.Holds(aperture, print, 1) ? "" : "\u00A0\u2020";
-        string iso = Html.Iso(Core.Exposure.DialledIso.Of(GapAnswer.Of(page.Scene() with { Aperture = aperture }).Iso).Dial);
+        GapAnswer answer = GapAnswer.Of(page.Scene() with { Aperture = aperture });
+        string iso = answer.Gap.Value < -Stops.Hair ? "below base" : Html.Iso(Core.Exposure.DialledIso.Of(answer.Iso).Dial);
         return [aperture.ToDisplay() + holds, Hundredths(wish.BlurOnPrint(aperture, print, 1)), Hundredths(point), iso];
     }
 

@@ -8,8 +8,10 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>The first screen: aperture, shutter, stops under; the ISO to dial and where it lies. Past clean the give-up table takes the place of the staff.</summary>
 internal static class GapScreen
 {
+    private const int MostRows = 4;
+
     // Heights of page.css, px: below the first the steps fold; what the rest of the screen takes beside the rows of the table.
-    private const int ShortWindow = 800, Rest = 506, ShortRest = 401, StepHeight = 88, RowHeight = 84;
+    private const int ShortWindow = 800, Rest = 506, ShortRest = 411, StepHeight = 88, RowHeight = 84;
 
     public static string Of(PocketPage page)
     {
@@ -37,10 +39,13 @@ internal static class GapScreen
 
     private static string Over(PocketPage page, ExposurePlan plan)
     {
-        bool isShort = page.Height < ShortWindow, isTried = page.State.Before is not null;
-        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, LeaveScreen.Clock(page))}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
+        bool isTried = page.State.Before is not null;
+        int left = page.Height - (isTried ? StepHeight : 0);
+        // What can be given up goes before the two steps of the meter: its value opens a sheet of them.
+        bool isShort = page.Height < ShortWindow || GiveUpRows.Count(plan) > Math.Min(MostRows, (left - Rest) / RowHeight);
+        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, LeaveScreen.Clock(page) is { Length: > 0 } clock ? clock : Whose(page))}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
         html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>");
-        int room = Math.Clamp((page.Height - (isShort ? ShortRest : Rest) - (isTried ? StepHeight : 0)) / RowHeight, 2, 4);
+        int room = Math.Clamp((left - (page.Height < ShortWindow ? ShortRest : isShort ? Rest - StepHeight : Rest)) / RowHeight, 2, isShort && page.Height >= ShortWindow ? MostRows + 1 : MostRows);
         int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
         html.Append(GiveUpRows.Of(plan, part, room)).Append("</section><div class=\"steps\">");
         if (isTried)
@@ -51,9 +56,17 @@ internal static class GapScreen
         return html.Append("</div></div>").Append(Foot).ToString();
     }
 
-    /// <summary>The clock to the exit time; the place where none is set.</summary>
-    private static string Where(PocketPage page) =>
-        LeaveScreen.Clock(page) is { Length: > 0 } clock ? $"<p class=\"where exit\">{clock}</p>" : $"<p class=\"where\">{Html.Text(page.State.Place)}</p>";
+    /// <summary>The clock to the exit time; where none is set the place and, where there are several, the camera.</summary>
+    private static string Where(PocketPage page)
+    {
+        if (LeaveScreen.Clock(page) is { Length: > 0 } clock)
+            return $"<p class=\"where exit\">{clock}</p>";
+        string[] said = [.. ((string[])[Whose(page), Html.Text(page.State.Place)]).Where(s => s.Length > 0)];
+        return said.Length > 0 ? $"<p class=\"where\">{string.Join(", ", said)}</p>" : "<p class=\"where\" aria-hidden=\"true\"></p>";
+    }
+
+    /// <summary>The body whose limits answer, where another could be meant.</summary>
+    private static string Whose(PocketPage page) => page.Cameras.Skip(1).Any() && page.Camera is { Name.Length: > 0 } camera ? Html.Text(camera.Name) : "";
 
     private static string Word(PlanVerdict verdict) => verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "beyond", _ => "unknown" };
 

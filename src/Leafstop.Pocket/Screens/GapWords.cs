@@ -20,7 +20,7 @@ internal static class GapWords
         GapAnswer answer = plan.Answer;
         string whose = plan.Limits?.Origin is LimitOrigin.Judged or LimitOrigin.Given ? "your" : "the";
         if (answer.Gap.Value < -Stops.Hair)
-            return $"Base is enough, {Html.Size(answer.Gap)} to spare.";
+            return $"Too bright at base by {Html.Size(answer.Gap)}.";
         if (plan.Iso.IsBeyondDial)
             return "No dial goes so high.";
         return answer.Verdict switch
@@ -80,8 +80,12 @@ internal static class GapWords
         if (page.Plan is not { } plan)
             yield break;
         Scene scene = plan.Scene;
+        bool isBelowBase = plan.Answer.Gap.Value < -Stops.Hair;
         foreach (Caution caution in plan.Cautions)
         {
+            // Too bright as set: that first, and what else there is once it is mended.
+            if (isBelowBase && caution.Code != CautionCode.BelowBase)
+                continue;
             string? care = caution.Code switch
             {
                 CautionCode.BelowBase => Html.Text(caution.Text[(caution.Text.IndexOf(": ", StringComparison.Ordinal) + 2)..]).Replace("at ISO", "At ISO", StringComparison.Ordinal),

@@ -12,7 +12,7 @@ internal static class GiveUpRows
     /// <param name="room">Rows that fit.</param>
     public static string Of(ExposurePlan plan, int part, int room)
     {
-        GiveUpRow[] all = [.. plan.GiveUp.Where(r => r.What is not (GiveUpKind.KeepFrame or GiveUpKind.LiftLess))];
+        GiveUpRow[] all = [.. Offered(plan)];
         bool isSplit = all.Length > room;
         int parts = isSplit ? (all.Length + room - 2) / (room - 1) : 1, at = Math.Clamp(part, 0, parts - 1);
         StringBuilder html = new();
@@ -25,6 +25,11 @@ internal static class GiveUpRows
         }
         return html.ToString();
     }
+
+    /// <summary>How many rows there are.</summary>
+    public static int Count(ExposurePlan plan) => Offered(plan).Count();
+
+    private static IEnumerable<GiveUpRow> Offered(ExposurePlan plan) => plan.GiveUp.Where(r => r.What is not (GiveUpKind.KeepFrame or GiveUpKind.LiftLess));
 
     /// <summary>What a row does, in two words.</summary>
     public static string Short(GiveUpRow row) => row.What switch

@@ -5,7 +5,7 @@ internal static class OwnScreen
 {
     public static string Of(PocketPage page)
     {
-        string set = $"<div class=\"steps\">{Parts.Step(page, "base")}{Parts.Step(page, "clean")}{Parts.Step(page, "stretch")}</div>";
+        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Of("base"), Dials.Of("clean"), Dials.Of("stretch"))}</div>";
         bool isSet = page.State.OwnClean is not null;
         string verdict = isSet ? "Your own numbers." : "Not set: step one of them.";
         return Parts.Inner("Limits of your own", verdict,

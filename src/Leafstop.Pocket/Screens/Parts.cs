@@ -17,6 +17,17 @@ internal static class Parts
             + Html.Button($"step:{dial.Name}:+1", "pm", "+", $"{dial.Label}, {dial.Unit} more: now {now}") + "</div>";
     }
 
+    /// <summary>Dials below one another; in a short window two to a row, each with its sheet alone.</summary>
+    public static string Steps(PocketPage page, params ReadOnlySpan<Dial> dials)
+    {
+        StringBuilder html = new();
+        foreach (Dial dial in dials)
+            html.Append(Step(page, dial, "full"));
+        for (int i = 0; i < dials.Length; i += 2)
+            html.Append($"<div class=\"step {(i + 1 < dials.Length ? "two" : "one")} fold\">{Value(page, dials[i])}{(i + 1 < dials.Length ? Value(page, dials[i + 1]) : "")}</div>");
+        return html.ToString();
+    }
+
     /// <summary>A dial's value, which opens its sheet.</summary>
     public static string Value(PocketPage page, Dial dial)
     {
@@ -45,5 +56,5 @@ internal static class Parts
 
     /// <summary>A whole inner screen: what is told, what can be set, the doors.</summary>
     public static string Inner(string where, string verdict, string told, string set, params ReadOnlySpan<(string Act, string Words)> doors) =>
-        $"<section class=\"told\"><p class=\"where\">{where}</p><h1 class=\"pv\">{verdict}</h1>{told}</section><div class=\"set\">{set}</div>{Html.Doors(doors)}";
+        $"<section class=\"told\"><p class=\"where\"{(where.Length > 0 ? "" : " aria-hidden=\"true\"")}>{where}</p><h1 class=\"pv\">{verdict}</h1>{told}</section><div class=\"set\">{set}</div>{Html.Doors(doors)}";
 }

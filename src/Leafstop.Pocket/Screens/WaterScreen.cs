@@ -15,7 +15,7 @@ internal static class WaterScreen
     public static string Of(PocketPage page)
     {
         string doors = Html.Doors(("go:gap", "Back"), ("water", page.State.WaterOn ? "Counted" : "Count it"), ("go:leaves", "Leaves"), ("go:pair", "Two frames"));
-        string set = $"<div class=\"steps\">{Parts.Step(page, "focal")}{Parts.Step(page, "water")}{Parts.Step(page, "speed")}{Parts.Step(page, "taste")}{Use(page)}</div>";
+        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Of("focal"), Dials.Of("water"), Dials.Of("speed"), Dials.Of("taste"))}{Use(page)}</div>";
         if (page.WaterView is not { } view)
             return $"<section class=\"told\"><h1 class=\"pv\">No lens focuses so near: step back.</h1></section>{set}{doors}";
         Streak streak = view.StreakOf(page.WaterSpeed, page.Shutter);
@@ -39,11 +39,12 @@ internal static class WaterScreen
     private static Stops Gap(PocketPage page, ShutterTime shutter) =>
         ExposureGap.Of(page.Aperture, shutter, ExposureValue.Of(page.State.Light!.Value), page.BaseIso);
 
-    /// <summary>"70 mm 1/8 s, gap 1 more" for each lens in the bag, from the same spot.</summary>
+    /// <summary>"70 mm 1/8 s, gap 1 more" for the three lenses of the bag that are nearest to this one, from the same spot.</summary>
     private static string Others(PocketPage page, WaterView view)
     {
         List<string> all = [];
-        foreach (double focal in page.Data.Lenses.Where(f => Math.Abs(f - page.State.Focal) > 0.01 && f < page.State.WaterDistance).Take(3))
+        IEnumerable<double> nearest = page.Data.Lenses.Where(f => Math.Abs(f - page.State.Focal) > 0.01 && f < page.State.WaterDistance).OrderBy(f => Math.Abs(Math.Log(f / page.State.Focal))).Take(3).Order();
+        foreach (double focal in nearest)
         {
             var other = WaterView.Of(Lens.Of(Length.FromMillimetres(focal)), SubjectDistance.FromMillimetres(page.State.WaterDistance), page.Format);
             StreakConversion converted = view.ConvertTo(other, page.Shutter);

@@ -11,7 +11,7 @@ internal static class ZoomScreen
 
     public static string Of(PocketPage page)
     {
-        string set = $"<div class=\"steps\">{Parts.Step(page, "inches")}{Parts.Step(page, "eye")}{Parts.Step(page, "clicks")}</div>";
+        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Of("inches"), Dials.Of("eye"), Dials.Of("clicks"))}</div>";
         (string, string)[] doors = [("go:more", "Back"), ("go:print", "Print"), ("go:gap", "Gap")];
         if (page.Print is not { } print)
             return Parts.Inner("Screen zoom", "For which print?", "<p class=\"line\">Name the print under More.</p>", set, doors);

@@ -2,7 +2,7 @@
 (function () {
   var left = {};
   try { left = JSON.parse(localStorage.getItem('leafstop-pocket')) || {}; } catch (e) { left = {}; }
-  if (location.hash) try { left = JSON.parse(decodeURIComponent(location.hash.slice(1))) || {}; } catch (e) { left = left || {}; }
+  if (!Object.keys(left).length && location.hash) try { left = JSON.parse(decodeURIComponent(location.hash.slice(1))) || {}; } catch (e) { left = left || {}; }
   var page = document.documentElement;
   page.dataset.theme = left.theme === 'sun' ? 'sun' : 'night';
   page.dataset.hand = left.hand === 'left' ? 'left' : 'right';

@@ -32,12 +32,17 @@ async function start() {
 }
 
 /* ---- keeping: in the browser's store; where a file may not use it, in the address of this tab ---- */
-// What stands in the address is there because the store was full or shut: it is the newer.
+// What stands in the address is there because the store was full or shut: it is the newer then, and nothing (a mark, a link of somebody else's) where the store works.
 let keeps = true;
 function kept() {
+  try {
+    localStorage.setItem(key + '-try', location.hash);
+    localStorage.removeItem(key + '-try');
+    return localStorage.getItem(key) ?? '';
+  } catch { keeps = false; }
   let left = '';
-  try { left = localStorage.getItem(key) ?? ''; } catch { keeps = false; }
-  try { return decodeURIComponent(location.hash.slice(1)) || left; } catch { return left; }
+  try { left = localStorage.getItem(key) ?? ''; } catch { /* shut */ }
+  try { return JSON.parse(decodeURIComponent(location.hash.slice(1))) ? decodeURIComponent(location.hash.slice(1)) : left; } catch { return left; }
 }
 function keep(state) {
   if (keeps) try {
@@ -48,9 +53,30 @@ function keep(state) {
   try { history.replaceState(null, '', '#' + encodeURIComponent(state)); } catch { /* neither: told under More */ }
 }
 
+/* ---- the answer that stood last: it stands again from the first moment, for a telephone takes seconds to start the runtime ---- */
+// Of this file, this state and this window only; a screen with a clock on it would be wrong by now.
+const lastKey = key + '-last', waiting = [];
+function lastMark() {
+  let mark = 0x811c9dc5;
+  for (const letter of text('leafstop-data')) mark = Math.imul(mark ^ letter.codePointAt(0), 0x01000193) >>> 0;
+  return mark + ' ' + innerWidth + ' ' + innerHeight;
+}
+function keepLast(answer, state) {
+  if (keeps) try { localStorage.setItem(lastKey, JSON.stringify({ mark: lastMark(), state, answer })); } catch { /* then the next opening waits for Core */ }
+}
+function showLast() {
+  try {
+    const last = JSON.parse(localStorage.getItem(lastKey));
+    if (last.mark !== lastMark() || last.state !== kept()) return;
+    paint(last.answer);
+    place.setAttribute('aria-busy', 'true');
+    document.documentElement.dataset.last = Math.round(performance.now());
+  } catch { /* nothing kept, or nothing that can be read */ }
+}
+
 /* ---- showing ---- */
 let core, shown = '', speaking = 0, runs = false;
-function show(answer) {
+function paint(answer) {
   // One line about the page, then the page.
   const cut = answer.indexOf('\n'), now = JSON.parse(answer.slice(0, cut)), page = document.documentElement;
   page.dataset.theme = now.theme; page.dataset.hand = now.hand; page.dataset.dim = now.dim;
@@ -65,8 +91,13 @@ function show(answer) {
   if (leaf && to && now.screen === shown && matchMedia('(prefers-reduced-motion:no-preference)').matches)
     moved.animate([{ transform: `translate(${leaf.left - to.left}px,${leaf.top - to.top}px)` }, { transform: 'none' }], { duration: 160, easing: 'ease-out' });
   shown = now.screen;
+  return now;
+}
+function show(answer) {
+  const now = paint(answer);
   runs = now.runs;
   keep(now.state);
+  keepLast(now.runs ? '' : answer, now.state);
   // Spoken once, after a rest.
   clearTimeout(speaking);
   speaking = setTimeout(() => { if (said.textContent !== now.say) said.textContent = now.say; }, 400);
@@ -79,9 +110,13 @@ function press(act, value = '') {
 }
 addEventListener('click', event => {
   const target = event.target.closest('[data-act]');
-  if (!target || !core) return;
-  const field = target.dataset.field && document.getElementById(target.dataset.field);
-  press(target.dataset.act, field ? field.value : '');
+  if (!target) return;
+  const field = target.dataset.field && document.getElementById(target.dataset.field), value = field ? field.value : '';
+  if (core) return press(target.dataset.act, value);
+  // A tap on the last answer waits for Core, and shows that it does.
+  waiting.push([target.dataset.act, value]);
+  target.dataset.waits = '';
+  said.textContent = 'One moment.';
 });
 // The page went to sleep and wakes, or the screen was locked: times have moved on, nothing else has.
 const wake = () => { if (core && !document.hidden && !(document.activeElement instanceof HTMLTextAreaElement)) press(''); };
@@ -93,12 +128,17 @@ addEventListener('resize', wake);
 setInterval(() => { if (runs) wake(); }, 15000);
 
 try {
-  core = await start();
-  const left = kept();
-  show(core.Open(text('leafstop-data'), left, Date.now(), zone(), innerHeight, keeps));
+  showLast();
+  const starting = await start(), left = kept();
+  show(starting.Open(text('leafstop-data'), left, Date.now(), zone(), innerHeight, keeps));
+  core = starting;
+  place.removeAttribute('aria-busy');
+  for (const [act, value] of waiting) press(act, value);
   globalThis.leafstop = { open: (data, state) => show(core.Open(data, state, Date.now(), zone(), innerHeight, keeps)), press };
   document.documentElement.dataset.ready = Math.round(performance.now());
 } catch (fault) {
+  // No button of a last answer does anything now.
+  place.replaceChildren();
   trouble.hidden = false;
   trouble.textContent = 'This browser cannot run the page: it needs WebAssembly and unpacking, as browsers have since 2023. The pocket card on paper needs neither. (' + fault.message + ')';
   throw fault;

@@ -44,6 +44,65 @@ public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
         await page.Close();
     }
 
+    /// <summary>A telephone needs seconds to start the runtime: meanwhile the last answer stands, and taps wait.</summary>
+    [Fact]
+    public async Task The_last_answer_stands_before_core_is_up_and_a_tap_on_it_is_not_lost()
+    {
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("under", "2");
+        Assert.Equal("400", await page.Iso);
+        await page.Page.AddInitScriptAsync(
+            """
+            new MutationObserver((_, watch) => {
+              const button = document.querySelector('#page [data-act="step:under:+1"]');
+              if (!button) return;
+              watch.disconnect();
+              globalThis.early = { iso: document.querySelector('#page .iso data').textContent, ready: document.documentElement.dataset.ready ?? 'not yet' };
+              setTimeout(() => { button.click(); button.click(); globalThis.early.busy = document.getElementById('page').getAttribute('aria-busy'); });
+            }).observe(document, { childList: true, subtree: true });
+            """);
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        Assert.Equal("400", await page.Page.EvaluateAsync<string>("() => early.iso"));
+        Assert.Equal("not yet", await page.Page.EvaluateAsync<string>("() => early.ready"));
+        Assert.Equal("true", await page.Page.EvaluateAsync<string>("() => early.busy"));
+        Assert.Equal("2 2/3", await page.Text("button.val[data-act^='go:pick:under:'] .out"));
+        Assert.Null(await page.Page.Locator("#page").GetAttributeAsync("aria-busy"));
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>What stands in the store may be anything, and of another file.</summary>
+    [Theory]
+    [InlineData("nothing that can be read")]
+    [InlineData("{\"mark\":\"1 390 844\",\"state\":\"\",\"answer\":\"{}\\n<p>another file</p>\"}")]
+    [InlineData("{\"mark\":7}")]
+    public async Task A_last_answer_that_is_not_of_this_page_is_not_shown(string left)
+    {
+        IPage bare = await chromium.PageAsync(390, isPhone: true);
+        await bare.AddInitScriptAsync($"localStorage.setItem('leafstop-pocket-last', {System.Text.Json.JsonSerializer.Serialize(left)}); new MutationObserver(() => {{ if (document.body?.innerText.includes('another file')) globalThis.fooled = true; }}).observe(document, {{ childList: true, subtree: true }});");
+        PocketScreen page = await PocketScreen.Open(bare, files.Given);
+        Assert.False(await page.Page.EvaluateAsync<bool>("() => globalThis.fooled === true"));
+        Assert.NotEmpty(await page.Iso);
+        Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>A mark in the address, or a link of somebody else's with a state in it, changes nothing where the browser keeps what was set.</summary>
+    [Theory]
+    [InlineData("#top")]
+    [InlineData("#%7B%22light%22%3A9%7D")]
+    public async Task What_stands_in_the_address_does_not_replace_what_was_set(string mark)
+    {
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("under", "2");
+        await page.Page.GotoAsync("about:blank");
+        await page.Page.GotoAsync(new Uri(files.Given).AbsoluteUri + mark);
+        await page.Ready();
+        Assert.Equal("400", await page.Iso);
+        await page.Close();
+    }
+
     /// <summary>The store takes nothing more after it once did: what it holds is older than the address.</summary>
     [Fact]
     public async Task A_store_that_is_full_does_not_bring_back_what_was_set_before()

@@ -26,6 +26,7 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
         foreach (string screen in Screens)
             await Look(page, screen, """{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true,"place":"Dimble Spout","focal":35,"trial":"knnkn"}""", screen);
         await Look(page, "gap", """{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""", "over");
+        await Look(page, "gap", """{"aperture":11.313708498984761,"shutter":0.25,"light":10,"polariser":true}""", "below-base");
         await Look(page, "leaves", """{"aperture":8,"shutter":0.015625,"light":9,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""", "leaves-told");
         await Look(page, "gap", """{"aperture":8,"shutter":0.001,"light":9}""", "beyond");
         await Look(page, "gap", """{"aperture":5.656854249492381,"shutter":0.0078125,"light":9,"before":{"aperture":8,"shutter":0.0078125,"light":9},"tried":"f/5.6","triedCost":"Depth: near (1.8 m) and far (infinity) go from 0.34 to 0.48 mm on the print; you start to see 0.25."}""", "tried");
@@ -60,6 +61,7 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
         foreach ((string name, string state) in new[]
         {
             ("exit", $$"""{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true,"leaveAt":{{DateTimeOffset.UtcNow.AddMinutes(45).ToUnixTimeMilliseconds()}}}"""),
+            ("below-base", """{"aperture":11.313708498984761,"shutter":0.25,"light":10,"polariser":true}"""),
             ("inside", """{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true}"""),
             ("over", """{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625}"""),
         })
@@ -69,6 +71,16 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
             faults.AddRange((await page.Page.EvaluateAsync<string[]>(Faults, Touch)).Select(f => $"{name}: {f}"));
             Assert.NotEmpty(await page.Page.Locator("button.val[data-act^='go:pick:shutter:']:visible").AllAsync());
             Assert.NotEmpty(await page.Page.Locator("button.val[data-act^='go:pick:aperture:']:visible").AllAsync());
+        }
+        // The inner screens too: nothing that is told or picked has to be dragged into sight.
+        if (height >= 664)
+        {
+            foreach (string screen in (string[])["water", "depth", "light", "pick:shutter:0:gap", "pick:under:0:gap", "pick:aperture:0:gap", "zoom", "own"])
+            {
+                await page.Page.EvaluateAsync("left => { leafstop.open(document.getElementById('leafstop-data').textContent, left); }", $$"""{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"screen":"{{screen}}"}""");
+                await page.Photograph($"pocket-{screen.Split(':')[0]}{(screen.Contains(':', StringComparison.Ordinal) ? "-" + screen.Split(':')[1] : "")}-{width}x{height}");
+                faults.AddRange((await page.Page.EvaluateAsync<string[]>(Faults, Touch)).Select(f => $"{screen}: {f}"));
+            }
         }
         Assert.True(faults.Count == 0, string.Join("\n", faults));
         await page.Close();
