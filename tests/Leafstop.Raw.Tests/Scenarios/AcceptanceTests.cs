@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Synthetic;
 using Leafstop.Testing;
@@ -99,6 +100,31 @@ public sealed class AcceptanceTests
         }
 
         Assert.Contains(answer.Findings, f => f.Code == FindingCode.MixedLadders);
+    }
+
+    /// <summary>E12 again, with pairs, a lamp that was turned between the ladders (so that they cross in the light and not in the settings) and clocks that do not part them.</summary>
+    [Theory]
+    [InlineData("100 200 400 500 640 800 1600 3200 6400", "100 200 400 500 640 800 1600 3200 6400", 0)]
+    [InlineData("100 125 160 200 250 320 400 500 640 800 1000 1250 1600", "100 400 500 800", 0)]
+    [InlineData("100 200 400 800 1600 3200", "100 400 500 800", 40)]
+    public void Ladders_that_cross_in_the_light_are_told_apart_by_their_settings(string meteredIsos, string sameIsos, int minutes)
+    {
+        SampleOptions metered = AccuracyTests.Options(37, "2x2", 0) with { Isos = Isos(meteredIsos) };
+        SampleOptions same = metered with { Ladder = LadderKind.SameLight, Isos = Isos(sameIsos), Start = metered.Start.AddMinutes(minutes), Seed = 78 };
+        BenchAnswer answer = SyntheticMeasurement.Answer(metered, same);
+        Assert.Equal(LadderKind.Mixed, answer.Ladder);
+        Assert.Equal(2 * (metered.Isos.Length + same.Isos.Length), answer.Levels.Sum(l => l.Frames.Length));
+        foreach (Level level in answer.Levels)
+        {
+            string ladder = level.Ladder == LadderKind.Metered ? "0:" : "1:";
+            Assert.All(level.Frames, f => Assert.StartsWith(ladder, f, StringComparison.Ordinal));
+            Assert.Equal(0, level.LightErrorStops!.Value, 0.1);
+            Assert.True(level.Usable, level.Reason);
+        }
+
+        Assert.DoesNotContain(answer.Findings, f => f.Reshoot);
+
+        static ImmutableArray<double> Isos(string list) => [.. list.Split(' ').Select(i => double.Parse(i, System.Globalization.CultureInfo.InvariantCulture))];
     }
 
     private static LiftLoss At(LiftOrDial lift, double tone) => Assert.Single(lift.Losses, l => l.ToneEv == tone);

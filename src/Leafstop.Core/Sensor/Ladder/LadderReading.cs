@@ -22,14 +22,16 @@ internal sealed record LadderReading(
 
     /// <summary>Reads the ladder from ISO, shutter, aperture and measured light.</summary>
     /// <remarks>In a metered ladder ISO and light add up to one sum; in a same-light ladder the light is one. Where the settings and the measured light
-    /// tell different stories (a dimmed lamp, an aperture ring that reports nothing), the measured light decides.</remarks>
+    /// tell different stories (an aperture ring that reports nothing, a lamp that was turned for each frame), the measured light decides. A lamp that was turned between two ladders is no such story:
+    /// within each of them settings and light agree.</remarks>
     public static LadderReading Of(ImmutableArray<LevelShots> levels, MeasuredLight measured)
     {
         if (levels.IsEmpty) return new(LadderKind.None, [], true, "No frame with light states its ISO.");
-        Candidate[] candidates = Candidates(levels, measured, out bool fromSettings);
-        double tolerance = fromSettings ? SettingsToleranceStops : MeasuredToleranceStops;
-        HashSet<LevelShots> metered = Best(candidates, c => c.Speed + c.Light, tolerance);
-        HashSet<LevelShots> same = Best(candidates, c => c.Light, tolerance);
+        Candidate[] bySettings = [.. levels.Where(l => l.SettingsLight is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), l.SettingsLight!.Value))];
+        Candidate[] byLight = [.. levels.Where(l => measured.Of(l) is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), measured.Of(l)!.Value - Math.Log2(l.Iso)))];
+        var (metered, same) = Lines(bySettings, SettingsToleranceStops);
+        bool fromSettings = bySettings.Length == levels.Length && !Contradicted(bySettings, measured, metered, same);
+        if (!fromSettings && byLight.Length >= 2) (metered, same) = Lines(byLight, MeasuredToleranceStops);
         int meteredLevels = Isos(metered), sameLevels = Isos(same);
         int onlyMetered = metered.Count(l => !same.Contains(l)), onlySame = same.Count(l => !metered.Contains(l));
 
@@ -42,21 +44,26 @@ internal sealed record LadderReading(
         return new(kind, Ordered(levels.Select(l => (l, on.Contains(l) ? kind : LadderKind.None))), fromSettings, null);
     }
 
-    private static Candidate[] Candidates(ImmutableArray<LevelShots> levels, MeasuredLight measured, out bool fromSettings)
-    {
-        Candidate[] bySettings = [.. levels.Where(l => l.SettingsLight is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), l.SettingsLight!.Value))];
-        Candidate[] byLight = [.. levels.Where(l => measured.Of(l) is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), measured.Of(l)!.Value - Math.Log2(l.Iso)))];
-        double[] differences = [.. bySettings.Where(c => measured.Of(c.Level) is not null).Select(c => measured.Of(c.Level)!.Value - c.Speed - c.Light)];
-        fromSettings = bySettings.Length == levels.Length && !Contradicted(differences);
-        return fromSettings || byLight.Length < 2 ? bySettings : byLight;
-    }
+    private static (HashSet<LevelShots> Metered, HashSet<LevelShots> Same) Lines(Candidate[] candidates, double tolerance) =>
+        (Best(candidates, c => c.Speed + c.Light, tolerance), Best(candidates, c => c.Light, tolerance));
 
-    /// <summary>More than a third of the levels are off: not a lamp that drifted once, but settings that do not tell the light.</summary>
-    private static bool Contradicted(double[] differences)
+    /// <summary>More than a third of the levels are off: not a lamp that drifted once, but settings that do not tell the light. Where the settings tell two ladders each has its own lamp.</summary>
+    private static bool Contradicted(Candidate[] bySettings, MeasuredLight measured, HashSet<LevelShots> metered, HashSet<LevelShots> same)
     {
+        var differences = bySettings.Where(c => measured.Of(c.Level) is not null).Select(c => (c.Level, Stops: measured.Of(c.Level)!.Value - c.Speed - c.Light)).ToArray();
         if (differences.Length < LeastLevels) return false;
-        double middle = Median.Of(differences);
-        return differences.Count(d => Math.Abs(d - middle) > MostDisagreementStops) * 3 > differences.Length;
+        LevelShots[] sameOnly = [.. same.Where(l => !metered.Contains(l))];
+        bool areTwo = sameOnly.Length >= 2 && Isos(same) >= LeastLevels && Isos(metered) >= LeastLevels && metered.Count(l => !same.Contains(l)) >= 2;
+        int off = areTwo
+            ? differences.GroupBy(d => sameOnly.Contains(d.Level)).Sum(ladder => Off([.. ladder.Select(d => d.Stops)]))
+            : Off([.. differences.Select(d => d.Stops)]);
+        return off * 3 > differences.Length;
+
+        static int Off(double[] stops)
+        {
+            double middle = Median.Of(stops);
+            return stops.Count(d => Math.Abs(d - middle) > MostDisagreementStops);
+        }
     }
 
     private static HashSet<LevelShots> Best(Candidate[] candidates, Func<Candidate, double> sum, double tolerance) => candidates
@@ -84,10 +91,27 @@ internal sealed record LadderReading(
                 continue;
             }
 
-            // The level where the two lines cross: shot once, or once in each run.
+            // Where the two lines of measured light cross, the settings tell which of them it is.
+            if (BySettings(level, meteredOnly, sameOnly) is { } told)
+            {
+                yield return (level, told);
+                continue;
+            }
+
+            // The level where the two lines cross in the settings too: shot once, or once in each run.
             foreach (var run in order.Runs(level).Select(r => level.Only(r)).GroupBy(l => order.Distance(l, meteredOnly) <= order.Distance(l, sameOnly)))
                 yield return (level.Only([.. run.SelectMany(l => l.Files)]), run.Key ? LadderKind.Metered : LadderKind.SameLight);
         }
+    }
+
+    /// <summary>The ladder whose settings a level follows; null where they do not tell.</summary>
+    private static LadderKind? BySettings(LevelShots level, LevelShots[] metered, LevelShots[] same)
+    {
+        double[] sums = [.. metered.Where(l => l.SettingsLight is not null).Select(l => l.SettingsLight!.Value + Math.Log2(l.Iso))], lights = [.. same.Where(l => l.SettingsLight is not null).Select(l => l.SettingsLight!.Value)];
+        if (level.SettingsLight is not { } own || sums.Length == 0 || lights.Length == 0) return null;
+        double fromMetered = Math.Abs(own + Math.Log2(level.Iso) - Median.Of(sums)), fromSame = Math.Abs(own - Median.Of(lights));
+        if (Math.Min(fromMetered, fromSame) > SettingsToleranceStops || Math.Max(fromMetered, fromSame) <= MostDisagreementStops) return null;
+        return fromMetered < fromSame ? LadderKind.Metered : LadderKind.SameLight;
     }
 
     private static string WhyNot(ImmutableArray<LevelShots> levels, int metered, int same)

@@ -12,7 +12,7 @@ internal static class LightErrors
     private const double LeastLabelErrorStops = 0.08;
 
     /// <summary>Sets <see cref="LevelDraft.LightErrorStops"/> and <see cref="LevelDraft.FrameLightErrors"/> of every level that can be compared.</summary>
-    /// <remarks>Error = log2(measured / expected from settings) relative to the median level. Marks or literal numbers: whichever fits the measured light
+    /// <remarks>Error = log2(measured / expected from settings) relative to the median level of its ladder: a lamp may have been turned between two. A level on neither is held against the nearer. Marks or literal numbers: whichever fits the measured light
     /// better over the whole ladder. Without stated times the ladder itself is what was promised.</remarks>
     public static void Set(ImmutableArray<LevelDraft> levels, MeasuredLight measured, bool fromSettings)
     {
@@ -21,8 +21,21 @@ internal static class LightErrors
         Dictionary<LevelDraft, double> label = LabelErrors(known);
         if (fromSettings && known.All(l => l.Shots.ShutterSeconds is not null))
         {
-            MarkReading reading = MarkReading.All.MinBy(r => Spread([.. known.Select(l => Raw(l, r))]))!;
-            Relative(known, l => Raw(l, reading));
+            MarkReading reading = MarkReading.All.MinBy(r => Ladders(l => Raw(l, r)).Sum(Spread))!;
+            double[] middles = [.. Ladders(l => Raw(l, reading)).Select(Median.Of)];
+            foreach (LevelDraft level in known)
+            {
+                double raw = Raw(level, reading);
+                Tell(level, level.Ladder == LadderKind.SameLight && middles.Length > 1 ? raw - middles[1] : level.Ladder == LadderKind.Metered || middles.Length == 1 ? raw - middles[0] : middles.Select(m => raw - m).MinBy(Math.Abs));
+            }
+
+            // Metered, then same light, where there are two; else all levels are one.
+            double[][] Ladders(Func<LevelDraft, double> raw)
+            {
+                double[][] two = [.. ((LadderKind[])[LadderKind.Metered, LadderKind.SameLight]).Select(kind => known.Where(l => l.Ladder == kind).Select(raw).ToArray())];
+                return two.All(l => l.Length > 0) ? two : [[.. known.Select(raw)]];
+            }
+
             double Raw(LevelDraft l, MarkReading r) => measured.Of(l.Shots)!.Value - r.Speed(l.Shots) - r.Light(l.Shots)!.Value + label[l];
         }
         else
@@ -34,14 +47,16 @@ internal static class LightErrors
         void Relative(LevelDraft[] ladder, Func<LevelDraft, double> error)
         {
             double middle = Median.Of(ladder.Select(error));
-            foreach (LevelDraft level in ladder)
-            {
-                double own = measured.Of(level.Shots)!.Value;
-                level.LightErrorStops = error(level) - middle;
-                level.FrameLightErrors = level.Shots.Files
-                    .Where(f => measured.OfFrame(f) is not null)
-                    .ToImmutableDictionary(f => f, f => level.LightErrorStops.Value + measured.OfFrame(f)!.Value - own);
-            }
+            foreach (LevelDraft level in ladder) Tell(level, error(level) - middle);
+        }
+
+        void Tell(LevelDraft level, double error)
+        {
+            double own = measured.Of(level.Shots)!.Value;
+            level.LightErrorStops = error;
+            level.FrameLightErrors = level.Shots.Files
+                .Where(f => measured.OfFrame(f) is not null)
+                .ToImmutableDictionary(f => f, f => error + measured.OfFrame(f)!.Value - own);
         }
     }
 
