@@ -24,6 +24,13 @@ public sealed class DataFile
     /// <summary>True when something was kept before.</summary>
     public bool Exists => File.Exists(Path);
 
+    /// <summary>Opens a file that is there, so that what is wrong with it is known before the work that is to be kept.</summary>
+    /// <exception cref="UnusableDataFileException">The file is damaged, foreign or newer than this program.</exception>
+    public void Check()
+    {
+        if (Exists) Use(_ => true);
+    }
+
     /// <summary>Opens the file, making it (and the folder, readable by its owner only) when it is not there, and brings its tables up to date.</summary>
     /// <exception cref="UnusableDataFileException">The file is damaged, foreign, newer than this program or cannot be made.</exception>
     internal SqliteConnection Open() => Open(SchemaUpgrade.Newest);

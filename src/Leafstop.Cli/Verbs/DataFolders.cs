@@ -7,7 +7,7 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>Data folders of verbs that keep something at their end.</summary>
 internal static class DataFolders
 {
-    /// <summary>The data folder, tried now: a place that cannot be written is known before the measuring, not after it. Until something is kept, none is left behind.</summary>
+    /// <summary>The data folder, tried now: a place that cannot be written, or a file that cannot be used, is known before the measuring, not after it. Until something is kept, none is left behind.</summary>
     public static string Writable(ParseResult call, Surroundings say)
     {
         string folder = say.DataFolder(call);
@@ -17,11 +17,21 @@ internal static class DataFolders
             new DataFile(folder).MakeFolder();
             if (!isThere)
                 Directory.Delete(folder);
-            return folder;
         }
         catch (UnusableDataFileException unusable)
         {
             throw Refusal.WrongCall(unusable.Message);
         }
+
+        try
+        {
+            new DataFile(folder).Check();
+        }
+        catch (UnusableDataFileException unusable)
+        {
+            throw Refusal.NoAnswer(unusable.Message);
+        }
+
+        return folder;
     }
 }

@@ -29,6 +29,7 @@ internal static class SampleFaultWords
     /// <exception cref="Refusal">A fault is unknown or its numbers are wrong.</exception>
     public static SampleOptions Apply(SampleOptions options, IEnumerable<string> faults)
     {
+        HashSet<int> given = [];
         foreach (string fault in faults)
         {
             string[] words = fault.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
@@ -37,6 +38,8 @@ internal static class SampleFaultWords
                 throw Refusal.WrongCall($"--fault: there is no fault '{fault}': write one of {string.Join("; ", Forms)}.");
             if (words.Length - 1 < Known[at].Least || words.Length - 1 > Known[at].Most)
                 throw Refusal.WrongCall($"--fault: '{fault}' is not complete: write \"{Known[at].Name} {Known[at].Numbers}\".");
+            if (!given.Add(at))
+                throw Refusal.WrongCall($"--fault: {Known[at].Name} is given twice: a ladder has each fault once.");
             options = Known[at].Apply(options, [.. words.Skip(1).Select(w => Number(w, fault))]);
         }
         return options;

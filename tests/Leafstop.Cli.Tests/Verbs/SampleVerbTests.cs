@@ -32,6 +32,7 @@ public sealed class SampleVerbTests : IDisposable
     [InlineData("--fault|dust 3", "there is no fault 'dust 3'")]
     [InlineData("--fault|lamp-drift 1600", "write \"lamp-drift ISO STOPS\"")]
     [InlineData("--fault|lamp-drift 1600 much", "'much' cannot be read")]
+    [InlineData("--fault|lamp-drift 100 -0.3|--fault|lamp-drift 400 0.3", "lamp-drift is given twice")]
     [InlineData("--seed|-1", "--seed is a whole number from 0 on, not '-1'")]
     [InlineData("--caps|many", "--caps is a whole number from 0 to 99, not 'many'")]
     [InlineData("--frames|0", "--frames is a whole number from 1 to 99, not '0'")]

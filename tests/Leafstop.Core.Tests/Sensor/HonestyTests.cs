@@ -174,6 +174,22 @@ public sealed class HonestyTests
         Assert.Equal(file, Assert.Single(answer.Findings[0].Frames));
     }
 
+    /// <summary>Codes that no sensor gave make no 16-bit camera, whether the decoder saw the damage or not, and a dark twin of a damaged frame is no lamp that drifts.</summary>
+    [Theory]
+    [InlineData(3)]
+    [InlineData(0)]
+    public void A_damaged_frame_tells_neither_the_bits_of_the_camera_nor_a_drift(int errors)
+    {
+        ExactBench bench = Sound();
+        int bits = bench.Answer().Camera!.Bits;
+        string file = bench.Frames[4].Header.File;
+        bench.ChangeFrames(400, f => f.Header.File != file ? f : f with { DataErrors = errors, Planes = [.. f.Planes.Select(p => p with { MaxDn = 65_535 })] });
+        bench.ChangeFrames(400, f => f with { Map = f.Map with { MeanRawDn = [.. f.Map.MeanRawDn.Select(b => b < 0 ? b : (float)((b - ExactBench.BlackDn) * 0.7 + ExactBench.BlackDn))] } });
+        BenchAnswer answer = bench.Answer();
+        Assert.Equal(bits, answer.Camera!.Bits);
+        Assert.Equal(errors == 0, answer.Findings.Any(f => f.Code == FindingCode.LightDrift));
+    }
+
     [Fact]
     public void Lossy_raws_are_refused_one_by_one_and_altogether()
     {

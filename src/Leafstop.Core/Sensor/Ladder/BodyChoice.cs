@@ -14,6 +14,9 @@ internal sealed record BodyChoice(
     ImmutableArray<PairSurvey> Pairs,
     ImmutableArray<Finding> Findings)
 {
+    /// <summary>With so many frames two have to show a code before it counts.</summary>
+    private const int LeastToAgree = 3;
+
     /// <summary>Takes the body with most frames, then its commonest size, and drops second copies of a picture.</summary>
     public static BodyChoice Of(IReadOnlyList<FrameSurvey> frames, IReadOnlyList<PairSurvey> pairs)
     {
@@ -93,7 +96,9 @@ internal sealed record BodyChoice(
     {
         if (frames.Length == 0) return null;
         FrameHeader header = frames[0].Header;
-        int largest = frames.Max(f => f.Planes.Max(p => p.MaxDn));
+        // A damaged frame holds codes that no sensor gave, and not every damage is seen by its decoder: one frame alone does not settle it.
+        FrameSurvey[] sound = [.. frames.Where(f => f.DataErrors == 0)];
+        int[] largest = [.. (sound.Length > 0 ? sound : frames).Select(f => f.Planes.Max(p => p.MaxDn)).OrderDescending()];
         return new CameraIdentity
         {
             Make = header.Make,
@@ -102,7 +107,7 @@ internal sealed record BodyChoice(
             Width = header.Width,
             Height = header.Height,
             Mosaic = header.Mosaic.Name,
-            Bits = Math.Max(1, (int)Math.Ceiling(Math.Log2(largest + 1.0))),
+            Bits = Math.Max(1, (int)Math.Ceiling(Math.Log2(largest[largest.Length >= LeastToAgree ? 1 : 0] + 1.0))),
         };
     }
 

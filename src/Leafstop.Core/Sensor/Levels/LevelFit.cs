@@ -83,6 +83,8 @@ internal sealed record LevelFit
         if (joint is not { GainElectronsPerDn: { } gain, ReadNoiseElectrons: { } noise }) return basis with { Refusal = joint.Refusal ?? "No noise curve could be fitted." };
         double widening = single ? SingleFrameWidening : 1;
         double doubt = !single ? 0 : level.Frames[0].Header.Mosaic.Columns > 2 ? SingleFrameDoubtOnLargeCells : SingleFrameDoubt;
+        if (single && Widened(noise, widening, doubt).Low <= 0)
+            return basis with { Refusal = "One frame alone does not tell the read noise here: it could be nothing at all. Shoot two frames." };
         return basis with
         {
             Gain = Widened(gain, widening, doubt),

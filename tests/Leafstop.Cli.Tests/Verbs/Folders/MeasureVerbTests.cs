@@ -36,6 +36,20 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
         Assert.StartsWith("A metered ladder.", ended.Out, StringComparison.Ordinal);
     }
 
+    /// <summary>Known before the measuring, in one sentence, and the file stays as it is.</summary>
+    [Fact]
+    public void A_damaged_data_file_is_said_before_anything_is_measured()
+    {
+        Directory.CreateDirectory(_program.Data);
+        string file = Path.Combine(_program.Data, "leafstop.db");
+        File.WriteAllText(file, new string('x', 5000));
+        Ended refused = _program.Run("measure", _folder, "--save", "Body A");
+        Assert.Equal((3, ""), (refused.Code, refused.Out));
+        Assert.DoesNotContain("fault of Leafstop", refused.Error, StringComparison.Ordinal);
+        Assert.Contains(file, Assert.Single(refused.Error.TrimEnd('\n').Split('\n')), StringComparison.Ordinal);
+        Assert.Equal(new string('x', 5000), File.ReadAllText(file));
+    }
+
     /// <summary>The contract of docs/json/measure.md: each field that it names is there, and no other.</summary>
     [Fact]
     public void JSON_has_the_shape_that_its_page_describes()
