@@ -53,6 +53,13 @@ public static class Figures
     /// <summary>The bare number of an ISO.</summary>
     public static string Speed(Iso iso) => Fixed(iso.Speed, iso.Speed < 10 || Math.Abs(iso.Speed - Math.Round(iso.Speed)) < 0.005 ? 0 : 1);
 
+    /// <summary>An ISO as the camera dials it, 503.97 as "500", 25 600 with its thin space.</summary>
+    public static string Dial(Iso iso)
+    {
+        string mark = iso.ToDisplay();
+        return mark.All(char.IsAsciiDigit) ? Fixed(double.Parse(mark, CultureInfo.InvariantCulture), 0) : mark;
+    }
+
     /// <summary>"ISO 1600".</summary>
     public static string Name(Iso iso) => $"ISO{NoBreak}{Speed(iso)}";
 

@@ -15,8 +15,6 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>What was asked of leafstop card, read and checked.</summary>
 internal sealed class CardCall
 {
-    private const double ShortestLensMm = 4, LongestLensMm = 1000;
-
     private readonly ParseResult _call;
     private readonly Surroundings _say;
     private readonly WrittenOptions _written;
@@ -81,17 +79,7 @@ internal sealed class CardCall
 
     private ImmutableArray<Length> ReadLenses()
     {
-        string text = _call.GetValue(CardOptions.Lenses) ?? "";
-        SortedSet<double> lenses = [];
-        foreach (string part in text.Split(',', StringSplitOptions.TrimEntries))
-        {
-            bool isBare = part.Length > 0 && part.All(c => char.IsAsciiDigit(c) || c == '.');
-            if (!Length.TryParse(isBare ? part + "mm" : part, out Length lens, out _))
-                throw Refusal.WrongCall($"--lenses: '{part}' is no focal length: write millimetres, such as 24,35,70.");
-            if (lens.Millimetres is < ShortestLensMm or > LongestLensMm)
-                throw Refusal.WrongCall($"--lenses: '{part}' is out of range: a lens for landscapes has {ShortestLensMm} to {LongestLensMm} mm.");
-            lenses.Add(lens.Millimetres);
-        }
+        SortedSet<double> lenses = [.. LensList.Read(CardOptions.Lenses.Name, _call.GetValue(CardOptions.Lenses) ?? "").Select(l => l.Millimetres)];
         int most = Sheet == PaperSheet.A6 ? CardOfA6.MostLenses : CardForWallet.MostLenses;
         return lenses.Count <= most
             ? [.. lenses.Select(Length.FromMillimetres)]

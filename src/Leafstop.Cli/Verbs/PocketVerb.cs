@@ -136,14 +136,10 @@ internal static class PocketVerb
         KitStore kit = new(data);
         if (!written.Has(Lenses))
             return kit.Lenses();
-        Length[] lenses = [.. Parts(call.GetValue(Lenses)!).Select(Focal)];
+        string list = call.GetValue(Lenses)!;
+        Length[] lenses = IsNone(list) ? [] : [.. LensList.Read(Lenses.Name, list)];
         kit.KeepLenses(lenses);
         return kit.Lenses();
-
-        // A bare number is millimetres, as lenses are called.
-        static Length Focal(string text) => Length.TryParse(text.All(c => char.IsAsciiDigit(c) || c == '.') ? text + "mm" : text, out Length length, out string why) && length.Millimetres is >= 1 and <= 10_000
-            ? length
-            : throw Refusal.WrongCall($"--lenses: {(why.Length > 0 ? why : $"'{text}' is no focal length from 1 mm to 10 m.")}");
     }
 
     private static ImmutableArray<Streak> ReadTastes(ParseResult call, WrittenOptions written, DataFile data)
@@ -151,7 +147,8 @@ internal static class PocketVerb
         KitStore kit = new(data);
         if (!written.Has(Tastes))
             return kit.Tastes();
-        Streak[] tastes = [.. Parts(call.GetValue(Tastes)!).Select(Taste)];
+        string list = call.GetValue(Tastes)!;
+        Streak[] tastes = IsNone(list) ? [] : [.. LensList.Parts(Tastes.Name, list, "4%,9%").Select(Taste)];
         kit.KeepTastes(tastes);
         return kit.Tastes();
 
@@ -160,6 +157,5 @@ internal static class PocketVerb
             : throw Refusal.WrongCall($"--taste: {(why.Length > 0 ? why : string.Create(CultureInfo.InvariantCulture, $"'{text}' is out of range: a streak is 0.01 % to 1000 % of the width."))}");
     }
 
-    private static string[] Parts(string list) => list.Trim().Equals("none", StringComparison.OrdinalIgnoreCase) ? []
-        : list.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+    private static bool IsNone(string list) => list.Trim().Equals("none", StringComparison.OrdinalIgnoreCase);
 }

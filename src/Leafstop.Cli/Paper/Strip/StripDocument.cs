@@ -108,7 +108,7 @@ internal static class StripDocument
     }
 
     private static string Meaning(StripContent content, CodedLevel code) =>
-        code.IsBlank ? $"ISO\u00a0{code.Shown.Iso.ToDisplay()}, both frames mixed: the blank check"
-        : content.Codes.Codes.Any(o => o != code && !o.IsBlank && o.Shown.Iso == code.Shown.Iso) ? $"ISO\u00a0{code.Shown.Iso.ToDisplay()}, shown twice"
-        : $"ISO\u00a0{code.Shown.Iso.ToDisplay()}";
+        code.IsBlank ? $"ISO\u00a0{Figures.Dial(code.Shown.Iso)}, both frames mixed: the blank check"
+        : content.Codes.Codes.Any(o => o != code && !o.IsBlank && o.Shown.Iso == code.Shown.Iso) ? $"ISO\u00a0{Figures.Dial(code.Shown.Iso)}, shown twice"
+        : $"ISO\u00a0{Figures.Dial(code.Shown.Iso)}";
 }
