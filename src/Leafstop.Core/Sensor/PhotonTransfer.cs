@@ -31,7 +31,7 @@ public static class PhotonTransfer
         Point[] points = [.. bins
             .Where(b => b.DegreesOfFreedom >= LeastDegreesOfFreedom && b.MeanRawDn - blackDn <= top)
             .Select(b => new Point(b.MeanRawDn - blackDn, b.VarianceDn2, b.DegreesOfFreedom))];
-        if (points.Length < 3) return FitOutcome.Refused($"{points.Length} tones below the highlights; a line needs 3.");
+        if (points.Length < 3) return FitOutcome.Refused($"{points.Length} {(points.Length == 1 ? "tone" : "tones")} below the highlights; a line needs 3.");
         double least = points.Min(p => p.Signal), most = points.Max(p => p.Signal);
         if (most < 4 * Math.Max(least, 0) || most - least < 1) return FitOutcome.Refused("All tones are nearly the same; a line needs darks and lights.");
 

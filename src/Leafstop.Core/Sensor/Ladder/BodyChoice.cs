@@ -23,7 +23,7 @@ internal sealed record BodyChoice(
         var findings = ImmutableArray.CreateBuilder<Finding>();
         FrameSurvey[] kept = [.. frames.OrderBy(f => f.Header.File, StringComparer.Ordinal)];
         kept = Largest(kept, Bodies(kept), FindingCode.TwoBodies, "bodies", findings);
-        kept = Largest(kept, kept.GroupBy(SizeName, StringComparer.Ordinal), FindingCode.TwoSizes, "sizes", findings);
+        kept = Largest(kept, kept.GroupBy(SizeName, StringComparer.Ordinal), FindingCode.TwoSizes, kept.DistinctBy(f => (f.Header.Width, f.Header.Height)).Skip(1).Any() ? "sizes" : "mosaics", findings);
         kept = WithoutCopies(kept, findings);
         kept = WithoutDamagedCaps(kept, findings);
         FrameSurvey[] unlabelled = [.. kept.Where(f => f.Header.Iso is not > 0)];
