@@ -1,5 +1,4 @@
 using Leafstop.Core.Card;
-using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Paper.Card;
 
