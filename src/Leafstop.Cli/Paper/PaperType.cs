@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Reflection;
+using System.Text;
 using PdfSharp.Drawing;
 using PdfSharp.Fonts;
 
@@ -27,10 +29,39 @@ internal sealed class PaperType : IFontResolver
     /// <param name="points">Size, at least <see cref="LeastPoints"/>.</param>
     public static XFont Hand(double points) => Of(points, XFontStyleEx.Italic);
 
+    /// <summary>The text with "…" in place of letters that the type lacks, one for each run of them.</summary>
+    public static string WithKnownLetters(string text)
+    {
+        StringBuilder known = new();
+        bool isGap = false;
+        string spaces = "";
+        foreach (Rune letter in text.EnumerateRunes())
+        {
+            // Spaces after a gap wait: before another gap they would set two marks apart that stand for one.
+            if (isGap && letter.Value == ' ')
+                spaces = " ";
+            else if (TypeLetters.All.Contains(letter.Value))
+            {
+                known.Append(spaces).Append(letter);
+                (isGap, spaces) = (false, "");
+            }
+            // Marks over a letter go with it.
+            else if (!isGap && Rune.GetUnicodeCategory(letter) is not (UnicodeCategory.NonSpacingMark or UnicodeCategory.Format))
+            {
+                isGap = true;
+                known.Append('…');
+            }
+        }
+        return known.Length > 0 ? known.ToString() : "…";
+    }
+
     FontResolverInfo? IFontResolver.ResolveTypeface(string familyName, bool isBold, bool isItalic) =>
         familyName == Family ? new FontResolverInfo(isItalic ? "leafstop-hand.ttf" : isBold ? "leafstop-strong.ttf" : "leafstop-book.ttf") : null;
 
-    byte[]? IFontResolver.GetFont(string faceName)
+    byte[]? IFontResolver.GetFont(string faceName) => FileOf(faceName);
+
+    /// <summary>The font file of that name; null when there is none.</summary>
+    internal static byte[]? FileOf(string faceName)
     {
         using Stream? stream = Assembly.GetExecutingAssembly().GetManifestResourceStream("Paper/" + faceName);
         if (stream is null) return null;

@@ -42,7 +42,7 @@ public sealed record PocketCard
     /// <summary>The limits for the card's print; null when none are known.</summary>
     public NoiseLimits? Limits { get; init; }
 
-    /// <summary>The ladder in thirds, from base up to a third past the stretch limit, else past six stops.</summary>
+    /// <summary>The ladder in thirds, from base up to a third past the stretch limit, at most <see cref="MostStops"/>; six stops without a limit.</summary>
     public required ImmutableArray<CardRung> Ladder { get; init; }
 
     /// <summary>What can be given up, in the order of a plan.</summary>

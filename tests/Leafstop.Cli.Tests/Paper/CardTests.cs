@@ -5,6 +5,7 @@ using Leafstop.Core.Card;
 using Leafstop.Testing;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;
+using UglyToad.PdfPig.Core;
 
 namespace Leafstop.Cli.Tests.Paper;
 
@@ -88,6 +89,143 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Fits(pdf, 85.60, 53.98);
     }
 
+    /// <summary>A card with limits that are given for a print of 60 cm.</summary>
+    private string With(params string[] options) => bench.Made(Guid.NewGuid().ToString("N") + ".pdf", ["--camera", "Body A", "--limit-print", "60cm", "--limit-distance", "60cm", .. options]);
+
+    // The ladders that had trouble: eight stops with five and six figures, limits at its end, beyond it, under base ISO, close together, between two marks.
+    [Theory]
+    [InlineData("--clean", "800", "--stretch", "25600")]
+    [InlineData("--clean", "800", "--stretch", "102400")]
+    [InlineData("--clean", "51200", "--stretch", "102400")]
+    [InlineData("--clean", "64", "--stretch", "25600")]
+    [InlineData("--clean", "64", "--stretch", "102400")]
+    [InlineData("--clean", "50", "--stretch", "64")]
+    [InlineData("--clean", "16000", "--stretch", "20000")]
+    [InlineData("--clean", "20000", "--stretch", "102400")]
+    [InlineData("--clean", "700", "--stretch", "22000")]
+    [InlineData("--clean", "3200", "--stretch", "102400", "--base", "500")]
+    [InlineData("--clean", "100", "--stretch", "125")]
+    [InlineData("--clean", "9000000", "--stretch", "10000000", "--base", "100000")]
+    public void A_ladder_of_any_limits_stands_whole_and_clear_of_its_figures(params string[] limits)
+    {
+        string a6 = With([.. limits, "--lenses", "14,24,35,200"]), wallet = With([.. limits, "--size", "wallet"]);
+        Fits(a6, 105, 148);
+        Fits(wallet, 85.60, 53.98);
+        using PdfDocument document = PdfDocument.Open(a6);
+        Page front = document.GetPage(1);
+        (bool[][] ink, double perMm) = Ink(a6);
+        // The axis of the ladder is the longest upright rule, the head rule the longest level one. Blanked in places, they would not be black from end to end on paper.
+        PdfRectangle axis = Rules(front).MaxBy(r => r.Height), head = Rules(front).MaxBy(r => r.Width);
+        Assert.True(axis.Height / PointsPerMm > 100 && head.Width / PointsPerMm > 90);
+        int x = (int)Math.Round(axis.Centroid.X / PointsPerMm * perMm), level = (int)Math.Round((148 - head.Centroid.Y / PointsPerMm) * perMm);
+        Assert.All(Enumerable.Range((int)((148 - axis.Top / PointsPerMm) * perMm) + 2, (int)(axis.Height / PointsPerMm * perMm) - 4), y => Assert.True(ink[y][x], $"the axis is broken {y / perMm:0.0} mm from the top"));
+        Assert.All(Enumerable.Range((int)(head.Left / PointsPerMm * perMm) + 2, (int)(head.Width / PointsPerMm * perMm) - 4), at => Assert.True(ink[level][at], $"the head rule is broken {at / perMm:0.0} mm from the left"));
+        // Figures stand beside the axis with its ticks, not on it.
+        Assert.DoesNotContain(front.Letters, l => l.BoundingBox.Bottom < head.Bottom && l.BoundingBox.Right > axis.Left - 0.5 * PointsPerMm && l.BoundingBox.Left < axis.Right + 0.5 * PointsPerMm);
+    }
+
+    // Derived: 102400 is 10 stops over ISO 100, 51200 is 9; a card has room for a ladder of 8. 64 is less than 100.
+    [Theory]
+    [InlineData("Off this ladder: stretch at 10 stops.", 1, 0, "--clean", "800", "--stretch", "102400")]
+    [InlineData("Off this ladder: clean at 9, stretch at 10 stops.", 0, 0, "--clean", "51200", "--stretch", "102400")]
+    [InlineData("under base.", 0, 2, "--clean", "64", "--stretch", "25600")]
+    [InlineData("Off this ladder: clean under base, stretch at 10 stops.", 0, 0, "--clean", "64", "--stretch", "102400")]
+    [InlineData(null, 1, 2, "--clean", "800", "--stretch", "25600")]
+    [InlineData(null, 1, 2, "--clean", "800", "--stretch", "3200")]
+    // A third is 4000 to 5000: 4900 is dialled 4000, and so is marked between its rungs on the ladder, at 4000 in the table.
+    [InlineData(null, 1, 2, "--clean", "700", "--stretch", "4900")]
+    public void A_limit_is_marked_on_either_card_or_one_sentence_says_where_it_lies(string? sentence, int clean, int stretch, params string[] limits)
+    {
+        foreach (string size in (string[])["a6", "wallet"])
+        {
+            using PdfDocument document = PdfDocument.Open(With([.. limits, "--size", size]));
+            Page front = document.GetPage(1);
+            string text = Text(front);
+            if (sentence is null)
+            {
+                Assert.DoesNotContain("ladder:", text, StringComparison.Ordinal);
+                Assert.DoesNotContain("under base", text, StringComparison.Ordinal);
+            }
+            else
+                Assert.Contains(sentence, text, StringComparison.Ordinal);
+            // Marks are thicker than what else is ruled, and shorter than the head's rule. One for clean, two thinner ones for stretch.
+            PdfRectangle axis = Rules(front).MaxBy(r => r.Height);
+            double[] marks = [.. Rules(front).Where(r => size == "a6"
+                ? r.Left < axis.Left - PointsPerMm && r.Right / PointsPerMm is > 48 and < 50
+                : r.Width / PointsPerMm is > 3 and < 16 && r.Left / PointsPerMm < 45).Select(r => r.Centroid.Y)];
+            Assert.Equal(clean + stretch, marks.Length);
+        }
+    }
+
+    // The last row of the table in the pocket is marked as well: that of 25600, 8 stops up.
+    [Fact]
+    public void The_limit_at_the_end_of_the_wallet_ladder_has_its_two_rules_under_its_own_figure()
+    {
+        using PdfDocument document = PdfDocument.Open(With("--clean", "800", "--stretch", "25600", "--size", "wallet"));
+        Page front = document.GetPage(1);
+        Letter[] figures = [.. front.Letters.Where(l => l.BoundingBox.Left / PointsPerMm < 25)];
+        double low = figures.Where(l => l.Value == "8").Min(l => l.BoundingBox.Bottom);
+        Assert.Equal("825600", string.Concat(figures.Where(l => Math.Abs(l.BoundingBox.Bottom - low) < 1.5 && char.IsAsciiDigit(l.Value[0])).OrderBy(l => l.BoundingBox.Left).Select(l => l.Value)));
+        Assert.Equal(2, Rules(front).Count(r => r.Centroid.Y < low && low - r.Centroid.Y < 1.5 * PointsPerMm && r.Left / PointsPerMm < 12 && r.Width / PointsPerMm < 16));
+    }
+
+    // look.md: thousands have a thin space from 10 000.
+    [Theory]
+    [InlineData("a6")]
+    [InlineData("wallet")]
+    public void Thousands_have_a_thin_space_from_ten_thousand(string size)
+    {
+        using PdfDocument document = PdfDocument.Open(With("--clean", "800", "--stretch", "25600", "--size", size));
+        string front = string.Concat(document.GetPage(1).Letters.Select(l => l.Value));
+        Assert.Contains("clean 800, stretch 25\u2009600", front, StringComparison.Ordinal);
+        Assert.All((string[])["10\u2009000", "12\u2009800", "16\u2009000", "20\u2009000", "8000"], iso => Assert.Contains(iso, front, StringComparison.Ordinal));
+        Assert.DoesNotContain("25600", front, StringComparison.Ordinal);
+    }
+
+    // Letters that the type lacks are left out, with one mark for each gap; the code keeps the name.
+    [Theory]
+    [InlineData("Körper \U0001F4F7 名", "Körper …: clean")]
+    [InlineData("名", "…: clean")]
+    [InlineData("Körper 名 B", "Körper … B: clean")]
+    [InlineData("WWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWW 名", "WW…: clean")]
+    [InlineData("Body A", "Body A: clean")]
+    public void A_title_has_only_letters_that_the_type_has_and_ends_inside_the_margin(string name, string title)
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "named.json"), pdf = Path.Combine(other.Folder, "named.pdf");
+        File.WriteAllText(file, CardBench.BodyA(name, withJudging: false));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        foreach (string size in (string[])["a6", "wallet"])
+        {
+            Assert.Equal(0, other.Run("card", "--clean", "800", "--stretch", "25600", "--limit-print", "60cm", "--limit-distance", "60cm", "--size", size, "--out", pdf).Code);
+            using PdfDocument document = PdfDocument.Open(pdf);
+            Page front = document.GetPage(1);
+            Letter[] first = [.. front.Letters.Where(l => Math.Abs(l.StartBaseLine.Y - front.Letters[0].StartBaseLine.Y) < 0.5)];
+            string line = string.Concat(first.Select(l => l.Value));
+            Assert.EndsWith("25\u2009600", line, StringComparison.Ordinal);
+            Assert.Contains(title, line, StringComparison.Ordinal);
+            Assert.All(first, l => Assert.True(l.BoundingBox.Right / PointsPerMm <= (size == "a6" ? 100 : 82.4) + 0.1, $"{l.Value} ends at {l.BoundingBox.Right / PointsPerMm:0.0} mm"));
+            Assert.Equal(name, CardText.Parse(Decoded(pdf)).Name);
+        }
+    }
+
+    /// <summary>One rule for the list of lenses, wherever it is asked for.</summary>
+    [Theory]
+    [InlineData("24,,35", "an entry is missing between two commas")]
+    [InlineData("24,35,", "an entry is missing")]
+    [InlineData("", "an entry is missing")]
+    [InlineData("24,wide", "'wide' is no focal length")]
+    [InlineData("24 35", "'24 35' is no focal length")]
+    [InlineData("0.5,24", "'0.5' is out of range: a lens for landscapes has 4 to 1000 mm")]
+    public void Card_and_pocket_page_refuse_the_same_lists_of_lenses_in_the_same_words(string lenses, string reason)
+    {
+        Ended card = bench.Program.Run("card", "--lenses", lenses, "--out", bench.Named("none.pdf")), page = bench.Program.Run("pocket", "--lenses", lenses, "--out", bench.Named("none.html"));
+        Assert.Equal((2, 2), (card.Code, page.Code));
+        Assert.Contains("--lenses: " + reason, card.Error, StringComparison.Ordinal);
+        Assert.Equal(card.Error.Replace("leafstop card", "", StringComparison.Ordinal), page.Error.Replace("leafstop pocket", "", StringComparison.Ordinal));
+        Assert.False(File.Exists(bench.Named("none.html")));
+    }
+
     private static void Fits(string pdf, double width, double height)
     {
         using PdfDocument document = PdfDocument.Open(pdf);
@@ -106,6 +244,9 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
                 Assert.InRange(box.Bottom / PointsPerMm, 0.9, height);
                 Assert.InRange(box.Top / PointsPerMm, 0, height - 1.7);
             });
+            // No rule runs through a letter.
+            Assert.All(Rules(page), rule => Assert.DoesNotContain(page.Letters, l => !string.IsNullOrWhiteSpace(l.Value)
+                && l.BoundingBox.Left < rule.Right && rule.Left < l.BoundingBox.Right && l.BoundingBox.Bottom + 0.3 < rule.Top && rule.Bottom < l.BoundingBox.Top - 0.3));
             Word[] words = [.. page.GetWords()];
             for (int i = 0; i < words.Length; i++)
             {
@@ -271,6 +412,30 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     }
 
     private static string Text(Page page) => string.Join(' ', page.GetWords().Select(w => w.Text));
+
+    /// <summary>What is ruled on a page, level or upright, from two millimetres on.</summary>
+    private static IReadOnlyList<PdfRectangle> Rules(Page page) =>
+        [.. page.Paths.Where(p => p.IsStroked).Select(p => p.GetBoundingRectangle()).OfType<PdfRectangle>().Where(r => Math.Max(r.Width, r.Height) > 2 * PointsPerMm && Math.Min(r.Width, r.Height) < 0.1)];
+
+    /// <summary>The front at 300 dpi: true where there is ink.</summary>
+    private static (bool[][] Ink, double PerMm) Ink(string pdf)
+    {
+        string picture = Path.ChangeExtension(pdf, null) + "-front";
+        Assert.Equal("", Ran("pdftoppm", "-r", "300", "-f", "1", "-singlefile", "-gray", pdf, picture));
+        byte[] bytes = File.ReadAllBytes(picture + ".pgm");
+        // A PGM begins with P5, width, height and 255, each ended by one white space.
+        int at = 0;
+        string[] head = [.. Enumerable.Range(0, 4).Select(_ =>
+        {
+            int from = at;
+            while (!char.IsWhiteSpace((char)bytes[at]))
+                at++;
+            return System.Text.Encoding.ASCII.GetString(bytes, from, at++ - from);
+        })];
+        Assert.Equal(("P5", "255"), (head[0], head[3]));
+        int width = int.Parse(head[1], CultureInfo.InvariantCulture), height = int.Parse(head[2], CultureInfo.InvariantCulture);
+        return ([.. Enumerable.Range(0, height).Select(y => (bool[])[.. Enumerable.Range(0, width).Select(x => bytes[at + y * width + x] < 128)])], 300 / 25.4);
+    }
 
     /// <summary>By more than their boxes touch at the ends of strokes; figures of one fraction of a stop belong together.</summary>
     private static bool Overlap(Word one, Word other)

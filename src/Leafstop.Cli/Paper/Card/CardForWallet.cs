@@ -1,5 +1,4 @@
 using Leafstop.Core.Card;
-using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Paper.Card;
 
@@ -12,33 +11,31 @@ internal static class CardForWallet
     /// <summary>Side of the code without its quiet zone, which may lie in the margin.</summary>
     public const double CodeMm = 25.6;
 
-    // More rows than eight would stand closer than their type is high.
-    private const int MostRungs = 24;
+    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.15, Heads = 15.5;
 
-    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.15;
+    // The rows that leave a line free under the ladder; ISOs of seven figures, which nobody dials, have no room beside each other.
+    private const int MostRowsOverSentence = 8, TooLong = 1_000_000;
 
     /// <summary>The front.</summary>
     public static void Front(CardPen pen, PocketCard card)
     {
-        string limits = CardWordings.Limits(card.Limits);
-        double title = pen.Fitting($"{card.Text.Name}: {limits}", 12, 10, Right - Left, strong: true), room = Right - Left - pen.Width($": {limits}", title, strong: true);
-        pen.Text($"{pen.Cut(card.Text.Name, title, room, strong: true)}: {limits}", title, Left, 6.6, strong: true);
+        pen.Title(card.Text.Name, CardWordings.Limits(card.Limits), 12, 10, Left, 5.9, Right - Left);
         string made = CardWordings.ShortDay(card.Text.MadeOn);
-        pen.TextEndingAt(made, Points, Right, 10.9);
-        pen.Text(pen.Cut($"Print {CardWordings.Print(card)}", Points, Right - Left - pen.Width(made, Points) - 2), Points, Left, 10.9);
-        pen.Page.Rule(Left, 12.4, Right, 12.4, 1.6);
-        Ladder(pen, card);
+        pen.TextEndingAt(made, Points, Right, 10);
+        pen.Text(pen.Cut($"Print {CardWordings.Print(card)}", Points, Right - Left - pen.Width(made, Points) - 2), Points, Left, 10);
+        pen.Page.Rule(Left, 11.4, Right, 11.4, 1.6);
+        double column = Ladder(pen, card);
 
-        const double Column = 45;
-        double y = 16.6;
-        pen.Text("Give up (stops)", Points, Column, y, strong: true);
+        double y = Heads;
+        pen.Text("Give up (stops)", Points, column, y, strong: true);
         foreach (CardGiveUp row in card.GiveUp)
         {
             y += Line;
-            pen.Text(row.FewWords, Points, Column, y);
-            pen.TextEndingAt(CardWordings.Stops(row), Points, Right, y, strong: true);
+            string stops = CardWordings.Stops(row);
+            pen.Text(pen.Cut(row.FewWords, Points, Right - column - pen.Width(stops, Points, strong: true) - 0.8), Points, column, y);
+            pen.TextEndingAt(stops, Points, Right, y, strong: true);
         }
-        pen.Text(CardWordings.WhoseInShort(card), Points, Left, 51);
+        pen.Text(CardWordings.WhoseInShort(card), Points, Left, 51.2);
     }
 
     /// <summary>The back.</summary>
@@ -86,33 +83,47 @@ internal static class CardForWallet
         pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52, CardDocument.MeasuringLineMm);
     }
 
-    private static void Ladder(CardPen pen, PocketCard card)
+    /// <summary>The ladder as a table, a stop in a row.</summary>
+    /// <returns>Where the column beside it begins.</returns>
+    private static double Ladder(CardPen pen, PocketCard card)
     {
-        const double Top = 13.2, Foot = 47.6, GapMm = 4;
-        int rungs = Math.Min(card.Ladder.Length, MostRungs), rows = (rungs + 2) / 3;
-        double height = Math.Min(5.4, (Foot - Top - 3.9) / rows), width = 11.3;
+        const double First = Heads + 4.3, Last = 47.3, ForSentence = 4, GapMm = 3.4, Beside = 47;
+        CardRung[] shown = [.. card.Ladder.Where(r => r.Dial.Speed < TooLong)];
+        // Nine rows leave no line under them for the sentence that says where a limit lies beyond.
+        if (CardWordings.IsBeyond(card, shown.Length))
+            shown = [.. shown.Take(3 * MostRowsOverSentence)];
+        int rows = (shown.Length + 2) / 3;
+        string? off = CardWordings.OffLadder(card, shown);
+        bool isBeside = rows > MostRowsOverSentence;
+        double pitch = rows > 1 ? Math.Min(5.4, (Last - (off is null || isBeside ? 0 : ForSentence) - First) / (rows - 1)) : 0;
+        // Figures must not be taken for parts of one number.
+        double width = Math.Max(12.4, shown.Max(r => pen.Width(Figures.Dial(r.Dial), Points, r.IsWhole)) + 1), end = Left + GapMm + 3 * width, column = Math.Max(Beside, end + 1.9);
         string[] heads = ["0", "⅓", "⅔"];
-        pen.Text("under", Points, Left, Top + 3.4);
+        pen.Text("under", Points, Left, Heads);
         for (int c = 0; c < heads.Length; c++)
-            pen.TextEndingAt("+" + heads[c], Points, Left + GapMm + (c + 1) * width, Top + 3.4);
-        pen.Page.Rule(Left, Top + 4.3, Left + GapMm + 3 * width, Top + 4.3, 0.8);
-        for (int i = 0; i < rungs; i++)
+            pen.TextEndingAt("+" + heads[c], Points, Left + GapMm + (c + 1) * width, Heads);
+        pen.Page.Rule(Left, Heads + 1.2, end, Heads + 1.2, 0.8);
+        for (int i = 0; i < shown.Length; i++)
         {
-            CardRung rung = card.Ladder[i];
-            double y = Top + 4.3 + (i / 3 + 1) * height - 1.3, right = Left + GapMm + (i % 3 + 1) * width;
+            CardRung rung = shown[i];
+            double y = First + i / 3 * pitch, right = Left + GapMm + (i % 3 + 1) * width;
+            string iso = Figures.Dial(rung.Dial);
             if (rung.IsWhole)
                 pen.Text(CardWordings.Stops(rung.Gap), Points, Left, y, strong: true);
-            pen.TextEndingAt(rung.Dial.ToDisplay(), Points, right, y, rung.IsWhole);
-            double from = right - pen.Width(rung.Dial.ToDisplay(), Points, rung.IsWhole) - 0.4;
-            if (Is(rung, card.Limits?.CleanDial))
-                pen.Page.Rule(from, y + 0.75, right + 0.4, y + 0.75, 2.2);
-            if (Is(rung, card.Limits?.StretchDial))
+            pen.TextEndingAt(iso, Points, right, y, rung.IsWhole);
+            double from = right - pen.Width(iso, Points, rung.IsWhole) - 0.4;
+            // Close under their figure: the next row is not far.
+            if (CardWordings.ThirdOf(card, card.Limits?.Stretch) == i)
             {
-                pen.Page.Rule(from, y + 0.55, right + 0.4, y + 0.55, 0.9);
-                pen.Page.Rule(from, y + 1.15, right + 0.4, y + 1.15, 0.9);
+                pen.Page.Rule(from, y + 0.35, right + 0.4, y + 0.35, 0.7);
+                pen.Page.Rule(from, y + 0.8, right + 0.4, y + 0.8, 0.7);
             }
+            else if (CardWordings.ThirdOf(card, card.Limits?.Clean) == i)
+                pen.Page.Rule(from, y + 0.55, right + 0.4, y + 0.55, 1.6);
         }
-
-        bool Is(CardRung rung, Iso? dial) => CardWordings.Rung(card, dial) is { } gap && Math.Abs(gap.Value - rung.Gap.Value) < 1e-6;
+        // Of nine rows only the clean limit can be missing, and only under base: beyond, they are eight.
+        if (off is not null)
+            pen.Text(isBeside ? "Clean is under base." : off, Points, isBeside ? column : Left, Last);
+        return column;
     }
 }

@@ -9,6 +9,9 @@ internal static class CardLadder
 {
     private const double Points = 10.5, GapMm = 9, AxisMm = 11.6, IsoMm = 22, WidthMm = 44, TextHalfMm = 1.3, ClearMm = 0.9;
 
+    // Between the axis and the longest figure.
+    private const double BesideAxisMm = 1.6;
+
     // Spacing of the grain past clean and past stretch, and the size of its dots.
     private const double SparseMm = 3, DenseMm = 1.7, DotMm = 0.5;
 
@@ -22,6 +25,8 @@ internal static class CardLadder
         bool isTight = third < 4.3 * TextHalfMm;
         List<(double From, double To, double At)> figures = [];
         double axis = leftMm + AxisMm, right = leftMm + WidthMm;
+        // Long figures move away from the axis, so that it stays whole.
+        double isos = Math.Max(leftMm + IsoMm, axis + BesideAxisMm + card.Ladder.Max(r => pen.Width(Figures.Dial(r.Dial), Points, r.IsWhole)));
         double? clean = Place(card.Limits?.Clean), stretch = Place(card.Limits?.Stretch);
         // Where even base ISO lies past the clean limit, so does the whole ladder.
         bool isPastClean = card.Limits?.Clean is { } low && low < card.Text.BaseIso;
@@ -34,7 +39,9 @@ internal static class CardLadder
         foreach (CardRung rung in card.Ladder)
         {
             double y = At(rung.Gap), text = y;
-            pen.Page.Rule(axis - (rung.IsWhole ? 2 : 1.1), y, axis, y, rung.IsWhole ? 1.4 : 0.8);
+            // The rules of a limit reach over the axis and are its tick.
+            if (!new[] { clean, stretch }.Any(limit => limit is { } at && Math.Abs(at - y) < 0.5))
+                pen.Page.Rule(axis - (rung.IsWhole ? 2 : 1.1), y, axis, y, rung.IsWhole ? 1.4 : 0.8);
             pen.TextEndingAt(CardWordings.Stops(rung.Gap), Points, leftMm + GapMm, y + TextHalfMm, rung.IsWhole);
             foreach (double limit in new[] { clean, stretch }.OfType<double>())
             {
@@ -42,11 +49,11 @@ internal static class CardLadder
                 if (!isTight && Math.Abs(y - limit) < TextHalfMm + ClearMm)
                     text = y > limit + 0.05 ? limit + ClearMm + TextHalfMm : limit - ClearMm - TextHalfMm;
             }
-            string iso = rung.Dial.ToDisplay();
+            string iso = Figures.Dial(rung.Dial);
             double width = pen.Width(iso, Points, rung.IsWhole);
-            pen.Page.Blank(leftMm + IsoMm - width - 0.5, text - TextHalfMm - 0.3, width + 1, 2 * TextHalfMm + 0.6);
-            pen.TextEndingAt(iso, Points, leftMm + IsoMm, text + TextHalfMm, rung.IsWhole);
-            figures.Add((leftMm + IsoMm - width - 0.7, leftMm + IsoMm + 0.7, y));
+            pen.Page.Blank(isos - width - 0.5, text - TextHalfMm - 0.3, width + 1, 2 * TextHalfMm + 0.6);
+            pen.TextEndingAt(iso, Points, isos, text + TextHalfMm, rung.IsWhole);
+            figures.Add((isos - width - 0.7, isos + 0.7, y));
         }
 
         bool isOne = clean is { } c && stretch is { } s && Math.Abs(c - s) < 2 * TextHalfMm + ClearMm;
@@ -61,8 +68,9 @@ internal static class CardLadder
         {
             if (limit is null)
                 return null;
-            Stops gap = limit.Above(card.Text.BaseIso);
-            return gap.Value >= -Stops.Hair && gap <= card.Ladder[^1].Gap ? At(gap) : null;
+            // Past the last rung by less than a third, a limit is dialled as that rung.
+            Stops gap = limit.Above(card.Text.BaseIso), end = card.Ladder[^1].Gap;
+            return CardWordings.ThirdOf(card, limit) is { } dialled && dialled >= 0 && dialled < card.Ladder.Length ? At(gap < end ? gap : end) : null;
         }
 
         void Rules(double? place, (double Offset, double Thickness)[] rules)
@@ -88,7 +96,9 @@ internal static class CardLadder
             if (place is not { } y)
                 return;
             // The figure of a rung that stands on the rule says the ISO already.
-            string label = card.Ladder.Any(r => Math.Abs(At(r.Gap) - y) < 0.05) && !isBelow ? word : $"{word} {dial!.ToDisplay()}";
+            string label = $"{word} {Figures.Dial(dial!)}";
+            if ((card.Ladder.Any(r => Math.Abs(At(r.Gap) - y) < 0.05) && !isBelow) || pen.Width(label, 10, strong: true) > right - isos - 1)
+                label = word;
             double width = pen.Width(label, 10, strong: true), baseline = isBelow ? y + ClearMm + 0.5 + 2 * TextHalfMm : y - ClearMm - halfRuleMm;
             pen.Page.Blank(right - width - 0.8, baseline - 2 * TextHalfMm - 0.2, width + 0.8, 2 * TextHalfMm + (isBelow ? 0.9 : 0.5));
             pen.TextEndingAt(label, 10, right, baseline, strong: true);

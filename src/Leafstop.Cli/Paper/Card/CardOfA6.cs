@@ -18,16 +18,21 @@ internal static class CardOfA6
     public static void Front(CardPen pen, PocketCard card)
     {
         string limits = CardWordings.Limits(card.Limits);
-        double title = pen.Fitting($"{card.Text.Name}: {limits}", 15, 12, Right - Left, strong: true), room = Right - Left - pen.Width($": {limits}", title, strong: true);
-        pen.Text($"{pen.Cut(card.Text.Name, title, room, strong: true)}: {limits}", title, Left, 10, strong: true);
+        pen.Title(card.Text.Name, limits, 15, 12, Left, 10, Right - Left);
         pen.Text($"Holds for a print {CardWordings.Print(card)}.", 10.5, Left, 15.4);
         pen.Text(CardWordings.Whose(card), 10.5, Left, 20, strong: false);
-        pen.Page.Rule(Left, 22.6, Right, 22.6, 2);
-        CardLadder.Draw(pen, card, Left, 25.5, Bottom);
+        double head = 22.6;
+        if (CardWordings.OffLadder(card, card.Ladder) is { } off)
+        {
+            head += 4.6;
+            pen.Text(off, 10.5, Left, 24.6);
+        }
+        pen.Page.Rule(Left, head, Right, head, 2);
+        CardLadder.Draw(pen, card, Left, head + 3.8, Bottom);
 
         const double Column = 53, Width = Right - Column;
-        pen.Text("Too far? Give up (stops):", HeadPoints, Column, 28.8, strong: true);
-        double y = 31;
+        pen.Text("Too far? Give up (stops):", HeadPoints, Column, head + 6.2, strong: true);
+        double y = head + 8.4;
         foreach (CardGiveUp row in card.GiveUp)
         {
             string[] words = pen.Width(row.Words, Body) < Width - 15 ? [row.Words] : [.. row.Words.Split(", ").Select((w, i) => i == 0 ? w + "," : w)];
@@ -88,7 +93,7 @@ internal static class CardOfA6
     private static IEnumerable<string> Notes(PocketCard card)
     {
         if (card.Text is { CleanRange: { } clean, StretchRange: { } stretch } && card.Limits!.Shifts.IsEmpty)
-            yield return $"*Judged* clean {clean.Low.ToDisplay()} to {clean.High.ToDisplay()}, stretch {stretch.Low.ToDisplay()} to {stretch.High.ToDisplay()} (95 %).";
+            yield return $"*Judged* clean {Figures.Dial(clean.Low)} to {Figures.Dial(clean.High)}, stretch {Figures.Dial(stretch.Low)} to {Figures.Dial(stretch.High)} (95 %).";
         yield return "*Filter* *on* when metered: already counted.";
         yield return $"*Lift* costs stop for stop in the shadows. *Crop* to ⅔ of the width costs {CardWordings.Stops(card.CropCosts)}.";
         yield return $"*Foam* sits {CardWordings.Stops(PocketCard.FoamOverMidGrey.Least)} to {CardWordings.Stops(PocketCard.FoamOverMidGrey.Most)} over mid-grey; raw clips at {CardWordings.Stops(HighlightRoom.ClipOverMidGrey.NearestThird())}.";

@@ -84,6 +84,14 @@ internal sealed class CardPen(PaperPen pen)
         return points;
     }
 
+    /// <summary>The head of a card, "Body A: clean 800, stretch 3200", as large as its width allows. What is cut is the name; letters that the type lacks are left out of it.</summary>
+    public void Title(string name, string limits, double most, double least, double leftMm, double baselineMm, double widthMm)
+    {
+        string known = PaperType.WithKnownLetters(name), rest = $": {limits}";
+        double points = Fitting(known + rest, most, least, widthMm, strong: true);
+        Text(Cut(known, points, widthMm - Width(rest, points, strong: true), strong: true) + rest, points, leftMm, baselineMm, strong: true);
+    }
+
     /// <summary>The text cut with three dots until it fits a width.</summary>
     public string Cut(string text, double points, double widthMm, bool strong = false)
     {
@@ -91,7 +99,7 @@ internal sealed class CardPen(PaperPen pen)
             return text;
         while (text.Length > 1 && Width(text + "…", points, strong) > widthMm)
             text = text[..^(char.IsLowSurrogate(text[^1]) ? 2 : 1)];
-        return text.TrimEnd() + "…";
+        return text.TrimEnd(' ', '…') + "…";
     }
 
     /// <summary>A table with a rule above and below and hairlines between: the first column to the left, the others to the right.</summary>

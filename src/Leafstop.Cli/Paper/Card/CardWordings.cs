@@ -48,6 +48,29 @@ internal static class CardWordings
         return $"clean {Dial(limits.Clean, limits.CleanDial)}, stretch {Dial(limits.Stretch, limits.StretchDial)}";
     }
 
+    /// <summary>Where the limits lie that the ladder does not reach, in one sentence; null when both stand on it.</summary>
+    /// <param name="card">The card.</param>
+    /// <param name="shown">The rungs that are printed.</param>
+    public static string? OffLadder(PocketCard card, IReadOnlyList<CardRung> shown)
+    {
+        string[] off = [.. new[] { Off("clean", card.Limits?.Clean), Off("stretch", card.Limits?.Stretch) }.OfType<string>()];
+        return off.Length > 0 ? $"Off this ladder: {string.Join(", ", off)}{(IsBeyond(card, shown.Count) ? " stops" : "")}." : null;
+
+        string? Off(string word, Iso? limit) => ThirdOf(card, limit) switch
+        {
+            null => null,
+            < 0 => $"{word} under base",
+            { } third when third >= shown.Count => $"{word} at {Stops(Core.Quantities.Stops.FromThirds(third))}",
+            _ => null,
+        };
+    }
+
+    /// <summary>True where a limit lies beyond the last of so many rungs.</summary>
+    public static bool IsBeyond(PocketCard card, int rungs) => ThirdOf(card, card.Limits?.Clean) >= rungs || ThirdOf(card, card.Limits?.Stretch) >= rungs;
+
+    /// <summary>The rung that a limit is dialled at, thirds above base: below 0 it lies under base ISO. Null without a limit.</summary>
+    public static int? ThirdOf(PocketCard card, Iso? limit) => limit is null ? null : (int)Math.Round(limit.Above(card.Text.BaseIso).ThirdAtOrBelow().Value * 3);
+
     /// <summary>"60 cm wide, seen from 60 cm".</summary>
     public static string Print(PocketCard card) => $"{Figures.Length(card.Text.Print.WidthMm)} wide, seen from {Figures.Length(card.Text.Print.ViewingDistanceMm)}";
 
@@ -77,18 +100,9 @@ internal static class CardWordings
     /// <summary>True where the limits are known well enough for a whole rule; else the rule is broken.</summary>
     public static bool AreOwn(NoiseLimits limits) => limits.Origin != LimitOrigin.WorkedOut && limits.Shifts.IsEmpty;
 
-    /// <summary>The rung that a limit is dialled at, in stops above base; null when it lies below base.</summary>
-    public static Stops? Rung(PocketCard card, Iso? dial)
-    {
-        if (dial is null)
-            return null;
-        Stops gap = Iso.FromMarking(dial.Speed).Above(card.Text.BaseIso);
-        return gap.Value >= -Core.Quantities.Stops.Hair ? gap : null;
-    }
-
     private static string On(DateOnly? day) => day is { } d ? $" on {Day(d)}" : "";
 
-    private static string Dial(Iso? exact, Iso? dial) => exact is null ? "unknown" : dial!.ToDisplay();
+    private static string Dial(Iso? exact, Iso? dial) => exact is null ? "unknown" : Figures.Dial(dial!);
 
     private static string Whole(double whole) => whole.ToString("0", CultureInfo.InvariantCulture);
 }
