@@ -12,5 +12,13 @@ namespace Leafstop.Browser.Contracts;
 [JsonSerializable(typeof(JudgingView[]))]
 [JsonSerializable(typeof(JudgingWish))]
 [JsonSerializable(typeof(AnswerWish))]
+[JsonSerializable(typeof(FolderView[]))]
+[JsonSerializable(typeof(MeasuringView))]
+[JsonSerializable(typeof(MeasuringView[]))]
+[JsonSerializable(typeof(MeasuringWish))]
+[JsonSerializable(typeof(SaveWish))]
+[JsonSerializable(typeof(SavedView))]
+[JsonSerializable(typeof(EarlierView[]))]
+[JsonSerializable(typeof(ComparisonView))]
 [JsonSerializable(typeof(ProblemView))]
 internal sealed partial class ContractJson : JsonSerializerContext;

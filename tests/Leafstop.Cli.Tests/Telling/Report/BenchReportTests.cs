@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using System.Xml;
 using System.Xml.Linq;
-using Leafstop.Cli.Telling.Report;
+using Leafstop.Report;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Tests.Telling.Report;
@@ -23,7 +23,7 @@ public sealed partial class BenchReportTests
         BenchAnswer answer = Answer(which);
         XElement html = Parse(BenchReport.Html(answer, [Crop]));
         XElement verdict = Assert.Single(html.Descendants("h1"));
-        Assert.Equal(Leafstop.Cli.Telling.BenchVerdict.Of(answer).Sentence, verdict.Value);
+        Assert.Equal(BenchVerdict.Of(answer).Sentence, verdict.Value);
         Assert.DoesNotContain(html.Descendants().Attributes("id").GroupBy(a => a.Value), g => g.Count() > 1);
     }
 
