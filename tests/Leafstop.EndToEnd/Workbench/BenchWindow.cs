@@ -28,7 +28,7 @@ public sealed class BenchWindow
         page.Console += (_, message) =>
         {
             // Refusals that the page tells in its own words are no complaint.
-            if (message.Type is "error" or "warning" && !message.Text.Contains("409 (Conflict)", StringComparison.Ordinal))
+            if (message.Type is "error" or "warning" && !message.Text.Contains("409 (Conflict)", StringComparison.Ordinal) && !message.Text.Contains("400 (Bad Request)", StringComparison.Ordinal))
                 window.Strange.Add(message.Text);
         };
         page.PageError += (_, error) => window.Strange.Add(error);
