@@ -1,6 +1,5 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Json.Serialization.Metadata;
 using System.Text.Unicode;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
@@ -11,9 +10,6 @@ namespace Leafstop.Look.Bench;
 /// <remarks>Every field is always there. What is not known is null; a number is finite or null.</remarks>
 public static class BenchJson
 {
-    /// <summary>For reading what <see cref="Of"/> or <see cref="Compact"/> wrote.</summary>
-    public static JsonTypeInfo<BenchDocument> Form => BenchDocumentContext.Default.BenchDocument;
-
     // Accents stay readable in a terminal; <, > and & are still escaped, so the text may be pasted into a page.
     private static readonly BenchDocumentContext Context =
         new(new JsonSerializerOptions(BenchDocumentContext.Default.Options) { Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) });

@@ -1,103 +1,118 @@
+using System.Text.Json;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Look.Bench;
 
 /// <summary>A bench test out of its JSON, so that whoever has the JSON alone can say, draw and work out all that it holds.</summary>
+/// <remarks>Read member by member: what a serialiser needs to know of the document would be a good part of what a browser fetches.</remarks>
 public static class BenchReading
 {
     /// <summary>The answer that a document was written of. What JSON left out is as if it had not been known: an interval without ends is unbounded.</summary>
-    /// <param name="document">As <see cref="BenchJson"/> writes it.</param>
+    /// <param name="document">As <see cref="BenchJson"/> writes it, the shape of docs/json/measure.md.</param>
     /// <param name="folder">The folder that was measured, put before the names of frames; empty leaves the names alone.</param>
-    public static BenchAnswer Answer(this BenchDocument document, string folder = "")
+    /// <exception cref="KeyNotFoundException">It is no such document.</exception>
+    public static BenchAnswer Answer(JsonElement document, string folder = "") => new()
     {
-        ArgumentNullException.ThrowIfNull(document);
-        return new BenchAnswer
-        {
-            Camera = document.Camera is { } c
-                ? new CameraIdentity { Make = c.Make, Model = c.Model, BodyFingerprint = c.BodyFingerprint, Width = c.Width, Height = c.Height, Mosaic = c.Mosaic, Bits = c.Bits }
-                : null,
-            Ladder = Member<LadderKind>(document.Ladder),
-            Levels = [.. document.Levels.Select(l => LevelOf(l, folder))],
-            GainSteps = [.. document.GainStepDetails.Select(s => new GainStep(Iso.FromSpeed(s.BelowIso), Iso.FromSpeed(s.AboveIso), s.Ratio ?? double.NaN, s.DeltaChiSquared ?? double.NaN))],
-            StopAt = IsoOf(document.StopAtIso),
-            LiftOrDial = [.. document.LiftOrDial.Select(p => new LiftOrDial(
-                Iso.FromSpeed(p.ShotIso), Iso.FromSpeed(p.LiftedToIso), p.HighlightStopsKept ?? double.NaN,
-                [.. p.Losses.Select(l => new LiftLoss(l.ToneEv, l.ShareLost ?? double.NaN, l.StopsLost ?? double.NaN))]))],
-            PredictedLimits = [.. document.PredictedLimits.Select(LimitOf)],
-            Findings = [.. document.Findings.Select(f => FindingOf(f, folder))],
-        };
-    }
-
-    /// <summary>A finding out of its JSON.</summary>
-    /// <param name="finding">As the document has it.</param>
-    /// <param name="folder">As for <see cref="Answer"/>.</param>
-    public static Finding FindingOf(FindingDocument finding, string folder = "")
-    {
-        ArgumentNullException.ThrowIfNull(finding);
-        return new Finding(Member<FindingCode>(finding.Code), [.. Files(finding.Frames, folder)], finding.Text, finding.Reshoot);
-    }
-
-    private static Level LevelOf(LevelDocument level, string folder) => new()
-    {
-        Iso = Iso.FromSpeed(level.Iso),
-        Ladder = Member<LadderKind>(level.Ladder),
-        Frames = [.. Files(level.Frames, folder)],
-        CapFrames = [.. Files(level.CapFrames, folder)],
-        ShutterSeconds = level.ShutterSeconds,
-        FNumber = level.FNumber,
-        GainElectronsPerDn = Around(level.GainElectronsPerDn, level.GainInterval95),
-        ReadNoiseElectrons = Around(level.ReadNoiseElectrons, level.ReadNoiseInterval95),
-        ReadNoiseDn = level.ReadNoiseDn,
-        ReadNoiseSource = level.ReadNoiseSource is { } source ? Member<ReadNoiseSource>(source) : null,
-        SaturationElectrons = level.SaturationElectrons,
-        ClipSeen = level.ClipSeen,
-        LightErrorStops = level.LightErrorStops,
-        NeighbourCorrelation = level.NeighbourCorrelation,
-        RowNoiseElectrons = level.RowNoiseElectrons,
-        ColumnNoiseElectrons = level.ColumnNoiseElectrons,
-        ClippedShare = level.ClippedShare ?? double.NaN,
-        HotPixels = level.HotPixels,
-        HotPixelsSearched = level.HotPixelsSearched,
-        MeanSignalElectrons = level.MeanSignalElectrons,
-        Planes = [.. level.Planes.Select(PlaneOf)],
-        Curve = [.. level.Curve.Select(p => new TransferPoint(p.Plane, p.SignalDn ?? double.NaN, Around(p.NoiseDn, p.NoiseInterval95) ?? Unknown, p.Samples))],
-        Usable = level.Usable,
-        Flags = [.. level.Flags.Select(Member<LevelFlag>)],
-        Reason = level.Reason,
+        Camera = CameraOf(document.GetProperty("camera")),
+        Ladder = Member<LadderKind>(document, "ladder"),
+        Levels = [.. All(document, "levels").Select(l => LevelOf(l, folder))],
+        GainSteps = [.. All(document, "gainStepDetails").Select(s => new GainStep(Iso.FromSpeed(Number(s, "belowIso")), Iso.FromSpeed(Number(s, "aboveIso")), Number(s, "ratio"), Number(s, "deltaChiSquared")))],
+        StopAt = IsoOf(document, "stopAtIso"),
+        LiftOrDial = [.. All(document, "liftOrDial").Select(p => new LiftOrDial(
+            Iso.FromSpeed(Number(p, "shotIso")), Iso.FromSpeed(Number(p, "liftedToIso")), Number(p, "highlightStopsKept"),
+            [.. All(p, "losses").Select(l => new LiftLoss(Number(l, "toneEv"), Number(l, "shareLost"), Number(l, "stopsLost")))]))],
+        PredictedLimits = [.. All(document, "predictedLimits").Select(LimitOf)],
+        Findings = [.. All(document, "findings").Select(f => new Finding(Member<FindingCode>(f, "code"), [.. Files(f, "frames", folder)], Text(f, "text")!, f.GetProperty("reshoot").GetBoolean()))],
     };
 
-    private static PlaneModel PlaneOf(PlaneDocument plane) => new()
+    private static CameraIdentity? CameraOf(JsonElement camera) => camera.ValueKind == JsonValueKind.Null ? null : new CameraIdentity
     {
-        Plane = plane.Plane,
-        GainElectronsPerDn = Around(plane.GainElectronsPerDn, plane.GainInterval95) ?? Unknown,
-        ReadNoiseElectrons = Around(plane.ReadNoiseElectrons, plane.ReadNoiseInterval95) ?? Unknown,
-        BlackDn = plane.BlackDn ?? double.NaN,
-        BlackSource = Member<BlackSource>(plane.BlackSource),
-        ClipDn = plane.ClipDn ?? double.NaN,
-        ClipSeen = plane.ClipSeen,
+        Make = Text(camera, "make")!,
+        Model = Text(camera, "model")!,
+        BodyFingerprint = Text(camera, "bodyFingerprint"),
+        Width = camera.GetProperty("width").GetInt32(),
+        Height = camera.GetProperty("height").GetInt32(),
+        Mosaic = Text(camera, "mosaic")!,
+        Bits = camera.GetProperty("bits").GetInt32(),
     };
 
-    private static PredictedLimit LimitOf(LimitDocument limit) => new()
+    private static Level LevelOf(JsonElement level, string folder) => new()
     {
-        Tone = Member<LimitTone>(limit.Tone),
-        CleanExact = IsoOf(limit.Clean),
-        StretchExact = IsoOf(limit.Stretch),
-        AcceptableExact = IsoOf(limit.Acceptable),
-        Body = limit.Body,
-        Print = new PrintCondition(limit.Print.WidthMm, limit.Print.ViewingDistanceMm),
-        Treatment = limit.Treatment,
+        Iso = Iso.FromSpeed(Number(level, "iso")),
+        Ladder = Member<LadderKind>(level, "ladder"),
+        Frames = [.. Files(level, "frames", folder)],
+        CapFrames = [.. Files(level, "capFrames", folder)],
+        ShutterSeconds = Known(level, "shutterSeconds"),
+        FNumber = Known(level, "fNumber"),
+        GainElectronsPerDn = Around(level, "gainElectronsPerDn", "gainInterval95"),
+        ReadNoiseElectrons = Around(level, "readNoiseElectrons", "readNoiseInterval95"),
+        ReadNoiseDn = Known(level, "readNoiseDn"),
+        ReadNoiseSource = Text(level, "readNoiseSource") is null ? null : Member<ReadNoiseSource>(level, "readNoiseSource"),
+        SaturationElectrons = Known(level, "saturationElectrons"),
+        ClipSeen = level.GetProperty("clipSeen").GetBoolean(),
+        LightErrorStops = Known(level, "lightErrorStops"),
+        NeighbourCorrelation = Known(level, "neighbourCorrelation"),
+        RowNoiseElectrons = Known(level, "rowNoiseElectrons"),
+        ColumnNoiseElectrons = Known(level, "columnNoiseElectrons"),
+        ClippedShare = Number(level, "clippedShare"),
+        HotPixels = level.GetProperty("hotPixels").GetInt64(),
+        HotPixelsSearched = level.GetProperty("hotPixelsSearched").GetInt64(),
+        MeanSignalElectrons = Known(level, "meanSignalElectrons"),
+        Planes = [.. All(level, "planes").Select(PlaneOf)],
+        Curve = [.. All(level, "curve").Select(p => new TransferPoint(
+            Text(p, "plane")!, Number(p, "signalDn"), Around(p, "noiseDn", "noiseInterval95") ?? Unknown, p.GetProperty("samples").GetInt64()))],
+        Usable = level.GetProperty("usable").GetBoolean(),
+        Flags = [.. All(level, "flags").Select(f => Enum.Parse<LevelFlag>(f.GetString()!, ignoreCase: true))],
+        Reason = Text(level, "reason"),
+    };
+
+    private static PlaneModel PlaneOf(JsonElement plane) => new()
+    {
+        Plane = Text(plane, "plane")!,
+        GainElectronsPerDn = Around(plane, "gainElectronsPerDn", "gainInterval95") ?? Unknown,
+        ReadNoiseElectrons = Around(plane, "readNoiseElectrons", "readNoiseInterval95") ?? Unknown,
+        BlackDn = Number(plane, "blackDn"),
+        BlackSource = Member<BlackSource>(plane, "blackSource"),
+        ClipDn = Number(plane, "clipDn"),
+        ClipSeen = plane.GetProperty("clipSeen").GetBoolean(),
+    };
+
+    private static PredictedLimit LimitOf(JsonElement limit) => new()
+    {
+        Tone = Member<LimitTone>(limit, "tone"),
+        CleanExact = IsoOf(limit, "clean"),
+        StretchExact = IsoOf(limit, "stretch"),
+        AcceptableExact = IsoOf(limit, "acceptable"),
+        Body = Text(limit, "body")!,
+        Print = new PrintCondition(Number(limit.GetProperty("print"), "widthMm"), Number(limit.GetProperty("print"), "viewingDistanceMm")),
+        Treatment = Text(limit, "treatment")!,
     };
 
     private static readonly Estimate Unknown = new(double.NaN, double.NaN, double.NaN);
 
-    private static Estimate? Around(double? value, IReadOnlyList<double>? interval) => value is { } v
-        ? interval is [double low, double high] ? new Estimate(v, low, high) : new Estimate(v, double.NegativeInfinity, double.PositiveInfinity)
-        : null;
+    private static Estimate? Around(JsonElement of, string value, string interval)
+    {
+        if (Known(of, value) is not { } v)
+            return null;
+        JsonElement ends = of.GetProperty(interval);
+        return ends.ValueKind == JsonValueKind.Array
+            ? new Estimate(v, ends[0].GetDouble(), ends[1].GetDouble())
+            : new Estimate(v, double.NegativeInfinity, double.PositiveInfinity);
+    }
 
-    private static Iso? IsoOf(double? speed) => speed is { } iso ? Iso.FromSpeed(iso) : null;
+    private static double? Known(JsonElement of, string name) => of.GetProperty(name) is { ValueKind: JsonValueKind.Number } number ? number.GetDouble() : null;
 
-    private static IEnumerable<string> Files(IReadOnlyList<string> names, string folder) => folder.Length == 0 ? names : names.Select(n => Path.Combine(folder, n));
+    private static double Number(JsonElement of, string name) => Known(of, name) ?? double.NaN;
 
-    private static T Member<T>(string name) where T : struct, Enum => Enum.Parse<T>(name, ignoreCase: true);
+    private static string? Text(JsonElement of, string name) => of.GetProperty(name).GetString();
+
+    private static Iso? IsoOf(JsonElement of, string name) => Known(of, name) is { } speed ? Iso.FromSpeed(speed) : null;
+
+    private static IEnumerable<JsonElement> All(JsonElement of, string name) => of.GetProperty(name).EnumerateArray();
+
+    private static IEnumerable<string> Files(JsonElement of, string name, string folder) =>
+        All(of, name).Select(f => folder.Length == 0 ? f.GetString()! : Path.Combine(folder, f.GetString()!));
+
+    private static T Member<T>(JsonElement of, string name) where T : struct, Enum => Enum.Parse<T>(Text(of, name)!, ignoreCase: true);
 }

@@ -23,7 +23,8 @@ public sealed class BenchReadingTests
             "crowded" => BodyABench.Crowded(),
             _ => BodyABench.Mixed(),
         };
-        BenchAnswer read = JsonSerializer.Deserialize(BenchJson.Compact(answer), BenchJson.Form)!.Answer("/bench/kitchen");
+        using JsonDocument document = JsonDocument.Parse(BenchJson.Compact(answer));
+        BenchAnswer read = BenchReading.Answer(document.RootElement, "/bench/kitchen");
         Assert.Equal(BenchJson.Of(answer), BenchJson.Of(read));
         Assert.Equal(Surfaces.Of(answer), Surfaces.Of(read));
         Assert.Equal(answer.Levels.SelectMany(l => l.Frames), read.Levels.SelectMany(l => l.Frames));

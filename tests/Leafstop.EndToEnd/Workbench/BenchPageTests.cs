@@ -96,6 +96,9 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
         await two.Page.CloseAsync();
         BenchWindow after = await BenchWindow.Open(one.Page, workbench.At("bench/" + id));
         await after.Says("metered ladder");
+        await after.Button("Remove this test from the list").ClickAsync();
+        await Assertions.Expect(after.Button("Look for the folder")).ToBeVisibleAsync();
+        await Assertions.Expect(after.Page.Locator($"a[href='bench/{id}']")).ToHaveCountAsync(0);
         await after.Close();
     }
 

@@ -110,8 +110,13 @@ internal static class AnswerRoutes
     private static IResult At(string id, RunningMeasurings all, MeasuringStore store, Func<KeptMeasuring, BenchAnswer, IResult> then) =>
         store.Find(id) is { } kept && Read(kept, store) is { } answer ? then(kept, answer) : MeasuringRoutes.NotDone(id, all);
 
-    private static BenchAnswer? Read(KeptMeasuring kept, MeasuringStore store) =>
-        store.Answer(kept.Id) is { } json && JsonSerializer.Deserialize(json, BenchJson.Form) is { } document ? document.Answer(kept.Folder) : null;
+    private static BenchAnswer? Read(KeptMeasuring kept, MeasuringStore store)
+    {
+        if (store.Answer(kept.Id) is not { } json)
+            return null;
+        using JsonDocument document = JsonDocument.Parse(json);
+        return BenchReading.Answer(document.RootElement, kept.Folder);
+    }
 
     private static string Said(ArgumentException wrong) => wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0];
 }
