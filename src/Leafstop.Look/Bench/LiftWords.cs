@@ -27,7 +27,7 @@ public sealed record LiftWords(string Verdict, string Loss, string Kept)
             loss.StopsLost < LiftTable.LeastLossThatMatters
                 ? $"Lift it: the loss at {Figures.Tone(toneEv)} is less than a sixth of a stop, which cannot be dialled."
                 : $"Dial {Figures.Name(liftedTo)} if {Figures.Tone(toneEv)} matters; shoot {Figures.Name(shot)} if the highlights do.",
-            $"In the light metered for {Figures.Name(liftedTo)}, shot at {Figures.Name(shot)} and lifted, {tone} {Figures.Percent(Math.Max(0, loss.ShareLost))} of signal-to-noise; {Figures.Fixed(Math.Max(0, loss.StopsLost), 2)}{Figures.NoBreak}stop more light would make it good.",
+            $"In the light metered for {Figures.Name(liftedTo)}, shot at {Figures.Name(shot)} and lifted, {tone} {Figures.Percent(Math.Max(0, loss.ShareLost))} of signal-to-noise; {Figures.Fixed(Math.Max(0, loss.StopsLost), 2)}{Figures.NoBreak}{(loss.StopsLost > 1.005 ? "stops" : "stop")} more light would make it good.",
             $"{Figures.StopsOf(kept)} more of the highlights {(kept > 1.02 ? "are" : "is")} kept.");
     }
 }
