@@ -109,7 +109,7 @@ public static class BenchReading
 
     private static Iso? IsoOf(JsonElement of, string name) => Known(of, name) is { } speed ? Iso.FromSpeed(speed) : null;
 
-    private static IEnumerable<JsonElement> All(JsonElement of, string name) => of.GetProperty(name).EnumerateArray();
+    private static JsonElement.ArrayEnumerator All(JsonElement of, string name) => of.GetProperty(name).EnumerateArray();
 
     private static IEnumerable<string> Files(JsonElement of, string name, string folder) =>
         All(of, name).Select(f => folder.Length == 0 ? f.GetString()! : Path.Combine(folder, f.GetString()!));
