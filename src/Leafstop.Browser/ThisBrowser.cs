@@ -41,6 +41,12 @@ public sealed class ThisBrowser(IJSRuntime script)
     /// <summary>Tells keys to this object's method Pressed until it is told to nobody.</summary>
     public ValueTask Listen<T>(DotNetObjectReference<T>? to) where T : class => script.InvokeVoidAsync("leafstop.listen", to);
 
+    /// <summary>Tells every event of an address to this object's methods Told and Lost, until it is told to follow nothing.</summary>
+    public ValueTask Follow<T>(string? address, DotNetObjectReference<T>? to) where T : class => script.InvokeVoidAsync("leafstop.follow", address, to);
+
+    /// <summary>Tells what is dropped on the page to this object's method Dropped until it is told to nobody.</summary>
+    public ValueTask DropTo<T>(DotNetObjectReference<T>? to) where T : class => script.InvokeVoidAsync("leafstop.dropTo", to);
+
     /// <summary>Gives an element the focus without moving the page.</summary>
     public ValueTask Focus(ElementReference element) => script.InvokeVoidAsync("leafstop.focus", element);
 

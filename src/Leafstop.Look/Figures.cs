@@ -50,6 +50,9 @@ public static class Figures
     /// <summary>Half of a 95 % interval, with as many decimals as the value beside it.</summary>
     public static string PlusMinus(Estimate estimate, int decimals) => "±" + NoBreak + Fixed((estimate.High - estimate.Low) / 2, decimals);
 
+    /// <summary>A 95 % interval in words: "1.44 to 1.56".</summary>
+    public static string Between(Estimate estimate, int decimals) => $"{Fixed(estimate.Low, decimals)} to {Fixed(estimate.High, decimals)}";
+
     /// <summary>The bare number of an ISO.</summary>
     public static string Speed(Iso iso) => Fixed(iso.Speed, iso.Speed < 10 || Math.Abs(iso.Speed - Math.Round(iso.Speed)) < 0.005 ? 0 : 1);
 

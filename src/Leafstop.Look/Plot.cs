@@ -9,6 +9,7 @@ public sealed class Plot
     private readonly Axis _x;
     private readonly Axis _y;
     private readonly double _height;
+    private bool _isRead;
 
     /// <summary>An empty drawing with its rules.</summary>
     /// <param name="x">Axis across.</param>
@@ -51,9 +52,17 @@ public sealed class Plot
     /// <param name="high">High end of the interval.</param>
     /// <param name="state">Solid, open when in doubt, a cross when left off.</param>
     /// <param name="radius">Radius, px.</param>
-    public Plot Point(double x, double y, double low, double high, PointState state, double radius = 4.5)
+    /// <param name="reading">Its exact value in words, told when it has the focus or the pointer; empty for a point that tells nothing.</param>
+    public Plot Point(double x, double y, double low, double high, PointState state, double radius = 4.5, string reading = "")
     {
         string at = Share(_x.At(x));
+        if (reading.Length > 0)
+        {
+            // One stop for the tab key a plot; from there the arrow keys go on (plots.js).
+            _marks.Open("g", ("class", "read"), ("role", "img"), ("tabindex", _isRead ? "-1" : "0"), ("aria-label", reading));
+            _isRead = true;
+        }
+
         if (double.IsFinite(low) && double.IsFinite(high) && Down(low) - Down(high) > 2 * radius && state != PointState.LeftOff)
             _marks.Empty("line", ("class", "wh"), ("x1", at), ("x2", at), ("y1", Px(Down(high))), ("y2", Px(Down(low))));
         if (state == PointState.LeftOff)
@@ -66,6 +75,12 @@ public sealed class Plot
         else
         {
             _marks.Empty("circle", ("class", state == PointState.Open ? "pt-o" : "pt"), ("cx", at), ("cy", Px(Down(y))), ("r", Px(state == PointState.Open ? radius + 0.5 : radius)));
+        }
+
+        if (reading.Length > 0)
+        {
+            _marks.Empty("circle", ("class", "ring"), ("cx", at), ("cy", Px(Down(y))), ("r", Px(radius + 7)));
+            _marks.Element("text", reading, ("class", "value"), ("x", "-38"), ("y", "-14")).Close();
         }
 
         return this;
@@ -100,7 +115,7 @@ public sealed class Plot
     public void Draw(Markup page, string sentence)
     {
         page.Open("div", ("class", "plots"));
-        page.Open("svg", ("class", "plot"), ("width", "100%"), ("height", Px(_height + 32)), ("role", "img"), ("aria-label", sentence));
+        page.Open("svg", ("class", "plot"), ("width", "100%"), ("height", Px(_height + 32)), ("role", _isRead ? "group" : "img"), ("aria-label", sentence));
         page.OwnResource(_marks.ToString());
         page.Empty("line", ("class", "ax"), ("x1", "0"), ("x2", "100%"), ("y1", Px(_height)), ("y2", Px(_height)));
         page.Empty("line", ("class", "ax"), ("x1", "0"), ("x2", "0"), ("y1", "0"), ("y2", Px(_height)));

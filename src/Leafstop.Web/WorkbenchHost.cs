@@ -4,9 +4,11 @@ using Leafstop.Raw.Developed;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Measurings;
 using Leafstop.Web.Features.Cameras;
 using Leafstop.Web.Features.Folders;
 using Leafstop.Web.Features.Judgings;
+using Leafstop.Web.Features.Measurings;
 using Leafstop.Web.Features.Page;
 using Leafstop.Web.Safety;
 
@@ -41,8 +43,12 @@ internal static class WorkbenchHost
         builder.Services.AddSingleton(judgings);
         NamedFolders named = new(wishes.Folders);
         builder.Services.AddSingleton(named);
-        // Made by the container, so that it is ended with the host.
-        builder.Services.AddSingleton(_ => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker), named));
+        builder.Services.AddSingleton(new MeasuringStore(file));
+        builder.Services.AddSingleton(wishes);
+        // Made by the container, so that they are ended with the host.
+        builder.Services.AddSingleton<DecodingTurn>();
+        builder.Services.AddSingleton(of => new RunningJudgings(new JudgingStores(cameras, judgings, new CropCache(wishes.CropFolder), wishes.Worker), named, of.GetRequiredService<DecodingTurn>()));
+        builder.Services.AddSingleton(of => new RunningMeasurings(of.GetRequiredService<MeasuringStore>(), named, wishes.Worker, of.GetRequiredService<DecodingTurn>()));
 
         WebApplication host = builder.Build();
         host.Use(new OwnOriginOnly(new OwnNames(wishes.IsForNetwork)).Guard);
@@ -53,10 +59,26 @@ internal static class WorkbenchHost
         RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(401).ProducesProblem(403);
         FolderRoutes.Map(api);
         CameraRoutes.Map(api);
+        MeasuringRoutes.Map(api);
+        AnswerRoutes.Map(api);
         JudgingRoutes.Map(api);
         RunningJudgingRoutes.Map(api);
         SideBySideRoutes.Map(api);
         host.MapOpenApi(ApiDocument.Address);
+        host.Lifetime.ApplicationStarted.Register(() => GoOn(host.Services.GetRequiredService<RunningMeasurings>()));
         return host;
+    }
+
+    /// <summary>Goes on with what an earlier host was killed over.</summary>
+    private static void GoOn(RunningMeasurings measurings)
+    {
+        try
+        {
+            measurings.PickUp();
+        }
+        catch (UnusableDataFileException)
+        {
+            // Told in its own words by the first request that needs the file.
+        }
     }
 }

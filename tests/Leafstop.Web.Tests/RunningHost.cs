@@ -37,6 +37,8 @@ internal sealed class RunningHost : IAsyncDisposable
 
     public RunningJudgings Judgings => _host.Services.GetRequiredService<RunningJudgings>();
 
+    public DecodingTurn Turn => _host.Services.GetRequiredService<DecodingTurn>();
+
     public IReadOnlyList<Endpoint> Endpoints => _host.Services.GetRequiredService<EndpointDataSource>().Endpoints;
 
     public DataFile File => _folder.File;

@@ -1,9 +1,10 @@
+using System.Text.Json;
 using System.Text.Json.Serialization;
 
 namespace Leafstop.Browser.Contracts;
 
-/// <summary>Reading and writing of what host and page say to each other, made at build time: a trimmed page has no other.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+/// <summary>Reading and writing of what host and page say to each other, made at build time: a trimmed page has no other. Without the code that would write each form faster: it is more to fetch, and what is written here is short.</summary>
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(FoldersView))]
 [JsonSerializable(typeof(CameraView[]))]
 [JsonSerializable(typeof(RunningJudgingView))]
@@ -12,5 +13,14 @@ namespace Leafstop.Browser.Contracts;
 [JsonSerializable(typeof(JudgingView[]))]
 [JsonSerializable(typeof(JudgingWish))]
 [JsonSerializable(typeof(AnswerWish))]
+[JsonSerializable(typeof(JsonElement))]
+[JsonSerializable(typeof(FolderView[]))]
+[JsonSerializable(typeof(MeasuringView))]
+[JsonSerializable(typeof(MeasuringView[]))]
+[JsonSerializable(typeof(MeasuringWish))]
+[JsonSerializable(typeof(SaveWish))]
+[JsonSerializable(typeof(SavedView))]
+[JsonSerializable(typeof(EarlierView[]))]
+[JsonSerializable(typeof(ComparisonView))]
 [JsonSerializable(typeof(ProblemView))]
 internal sealed partial class ContractJson : JsonSerializerContext;

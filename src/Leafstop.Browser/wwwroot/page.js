@@ -1,7 +1,7 @@
 // What a browser gives to script only: the light, keys, what is kept in this browser, and pictures that are drawn pixel for pixel.
 (function () {
   "use strict";
-  var listener = null, shown = [];
+  var listener = null, shown = [], followed = null, dropTo = null;
 
   // A picture's pixels are the screen's pixels: as wide as it has pixels, and beginning on a whole one.
   function place(canvas) {
@@ -31,6 +31,16 @@
     listener.invokeMethodAsync("Pressed", event.key);
   });
 
+  // A browser tells the name of a folder that is dropped and not its place; text that is dropped may be a path.
+  document.addEventListener("dragover", function (event) { if (dropTo) event.preventDefault(); });
+  document.addEventListener("drop", function (event) {
+    if (!dropTo) return;
+    event.preventDefault();
+    var item = event.dataTransfer.items[0], entry = item && item.kind === "file" && item.webkitGetAsEntry ? item.webkitGetAsEntry() : null;
+    var text = event.dataTransfer.getData("text/uri-list") || event.dataTransfer.getData("text/plain");
+    dropTo.invokeMethodAsync("Dropped", text || (entry ? entry.name : ""), !!entry && entry.isFile && !text);
+  });
+
   window.leafstop = {
     light: function () { return document.documentElement.dataset.theme; },
     setLight: function (light) {
@@ -49,6 +59,15 @@
     // Names the screen, so that another one is measured anew.
     screen: function () { return Math.round(screen.width * devicePixelRatio) + "x" + Math.round(screen.height * devicePixelRatio); },
     listen: function (to) { listener = to; },
+    dropTo: function (to) { dropTo = to; },
+    // The browser asks again by itself when the line breaks, and tells which state it had last.
+    follow: function (address, to) {
+      if (followed) followed.close();
+      followed = address ? new EventSource(address) : null;
+      if (!followed) return;
+      followed.addEventListener("state", function (event) { to.invokeMethodAsync("Told", event.data); });
+      followed.onerror = function () { to.invokeMethodAsync("Lost"); };
+    },
     focus: function (element) { if (element) { element.focus({ preventScroll: true }); if (element.select) element.select(); } },
     // All at once, so that one is not seen before the other.
     show: async function (canvases, addresses, isMirrored) {

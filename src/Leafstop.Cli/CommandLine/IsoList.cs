@@ -7,16 +7,5 @@ internal static class IsoList
 {
     /// <summary>Reads the list as the numbers stand.</summary>
     /// <exception cref="Refusal">An entry is no ISO, or there is none.</exception>
-    public static IEnumerable<Iso> Read(string option, string text)
-    {
-        string[] words = text.Split([' ', ',', ';', '\t'], StringSplitOptions.RemoveEmptyEntries);
-        if (words.Length == 0)
-            throw Refusal.WrongCall($"{option} is empty: write ISOs such as \"100 200 400\".");
-        foreach (string word in words)
-        {
-            if (!Iso.TryParse(word, out Iso? iso, out string why, NumberReading.Literal))
-                throw Refusal.WrongCall($"{option}: {why}");
-            yield return iso!;
-        }
-    }
+    public static IReadOnlyList<Iso> Read(string option, string text) => IsoWords.TryRead(text, out IReadOnlyList<Iso> isos, out string why) ? isos : throw Refusal.WrongCall($"{option}: {why}");
 }

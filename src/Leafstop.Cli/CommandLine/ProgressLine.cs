@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 
 namespace Leafstop.Cli.CommandLine;
 
@@ -7,10 +6,6 @@ namespace Leafstop.Cli.CommandLine;
 /// <remarks>May be told from any thread. A line never holds a character that would move the cursor, whatever the file is called.</remarks>
 internal sealed class ProgressLine(TextWriter writer, int? terminalWidth)
 {
-    // An estimate from fewer frames, or from less time, jumps about.
-    private const int LeastFrames = 2;
-    private static readonly TimeSpan LeastTime = TimeSpan.FromSeconds(1);
-
     private readonly Lock _one = new();
     private readonly Stopwatch _watch = Stopwatch.StartNew();
     private bool _isShown;
@@ -18,8 +13,7 @@ internal sealed class ProgressLine(TextWriter writer, int? terminalWidth)
     /// <summary>"frame 7 of 18, BENCH_0007, about 40 s left".</summary>
     public void Report(int done, int total, string file)
     {
-        string name = OneLine.Of(Path.GetFileNameWithoutExtension(file));
-        string line = string.Create(CultureInfo.InvariantCulture, $"frame {done} of {total}, {name}");
+        string line = ProgressWords.Frame(done, total, file);
         lock (_one)
         {
             if (terminalWidth is not { } width)
@@ -59,13 +53,6 @@ internal sealed class ProgressLine(TextWriter writer, int? terminalWidth)
         _isShown = false;
     }
 
-    private string Left(int done, int total)
-    {
-        if (done < LeastFrames || done >= total || _watch.Elapsed < LeastTime)
-            return "";
-        double seconds = _watch.Elapsed.TotalSeconds / done * (total - done);
-        return seconds < 90
-            ? string.Create(CultureInfo.InvariantCulture, $", about {Math.Ceiling(seconds):0} s left")
-            : string.Create(CultureInfo.InvariantCulture, $", about {Math.Round(seconds / 60):0} min left");
-    }
+    private string Left(int done, int total) =>
+        ProgressWords.SecondsLeft(done, total, _watch.Elapsed.TotalSeconds) is { } seconds ? $", {ProgressWords.Left(seconds)}" : "";
 }

@@ -1,6 +1,6 @@
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
-using Leafstop.Cli.Telling.Report;
+using Leafstop.Report;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
@@ -39,11 +39,11 @@ internal static class BenchTelling
         }
         catch (DirectoryNotFoundException)
         {
-            throw Refusal.NoAnswer($"the folder '{folder}' is no longer there. Put it back, or name the folder where it is now.");
+            throw Refusal.NoAnswer(FolderWords.Gone(folder));
         }
         catch (Exception denied) when (denied is UnauthorizedAccessException or IOException)
         {
-            throw Refusal.NoAnswer($"the folder '{folder}' cannot be listed ({denied.Message.TrimEnd('.')}). Copy the raw files to a folder that you may read.");
+            throw Refusal.NoAnswer(FolderWords.Shut(folder, denied.Message));
         }
         finally
         {

@@ -146,8 +146,8 @@ public sealed class CameraStore(DataFile file)
     private static string Body(CameraIdentity camera) =>
         $"{camera.Make} {camera.Model}".Trim() + $", {camera.Width} × {camera.Height}, {camera.Mosaic.Replace('x', '×')} mosaic";
 
-    /// <summary>In what a measurement is not one of the kept camera; null when it may be. Bit depth is a setting of one body, mosaic and size are not.</summary>
-    private static string? Difference(CameraIdentity kept, CameraIdentity now) =>
+    /// <summary>In what a measurement is not one of the kept camera, as "is another body"; null when it may be. Bit depth is a setting of one body, mosaic and size are not.</summary>
+    public static string? Difference(CameraIdentity kept, CameraIdentity now) =>
         kept.FullModel != now.FullModel ? "is another body"
         : kept.BodyFingerprint is { } a && now.BodyFingerprint is { } b && a != b ? "is another body of that model"
         : kept.Mosaic != now.Mosaic ? "has another mosaic"

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Leafstop.Cli.Telling;
-using Leafstop.Cli.Telling.Report;
+using Leafstop.Report;
 using Leafstop.Core.Sensor;
 using Spectre.Console;
 

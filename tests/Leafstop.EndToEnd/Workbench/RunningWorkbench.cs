@@ -4,7 +4,7 @@ using Leafstop.Testing;
 namespace Leafstop.EndToEnd.Workbench;
 
 /// <summary>The workbench as people start it: the program that ./leafstop built, serving a bench of the invented Body A, which is measured and kept.</summary>
-public sealed class RunningWorkbench : IDisposable
+public class RunningWorkbench : IDisposable
 {
     private static readonly string Built = Path.Combine(Repository.Root, "build", "leafstop", "leafstop");
 
@@ -67,8 +67,12 @@ public sealed class RunningWorkbench : IDisposable
         return code;
     }
 
+    /// <summary>Where everything of this fixture lies.</summary>
+    private protected string ProgramFolder => _program.Folder;
+
     public void Dispose()
     {
+        GC.SuppressFinalize(this);
         _serving?.Kill(entireProcessTree: true);
         _serving?.WaitForExit();
         _serving?.Dispose();
@@ -78,12 +82,8 @@ public sealed class RunningWorkbench : IDisposable
     private void Start()
     {
         Assert.SkipUnless(File.Exists(Path.Combine(Repository.Root, "build", "leafstop.stamp")), "the program was not built by ./leafstop before");
-        if (!Directory.Exists(Bench))
-        {
-            Done(_program.Run("sample", Bench, "--size", "1200x800", "--isos", "100 200 400 800 1600 3200 6400", "--caps", "0", "--quiet"));
-            Done(_program.Run("measure", Bench, "--save", "Body A", "--quiet"));
-        }
-        ProcessStartInfo start = new(Built, ["serve", Bench, "--no-open"]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        string served = Prepared();
+        ProcessStartInfo start = new(Built, ["serve", served, "--no-open"]) { RedirectStandardOutput = true, RedirectStandardError = true };
         start.Environment["LEAFSTOP_DATA"] = _program.Data;
         _serving = Process.Start(start)!;
         // "The workbench is at http://127.0.0.1:40123/?key=…"
@@ -93,5 +93,22 @@ public sealed class RunningWorkbench : IDisposable
         _address = line.Split(' ')[^1];
     }
 
-    private static void Done(Ended ended) => Assert.True(ended.Code == 0, ended.Error);
+    /// <summary>Makes what is served, once; the folder to name.</summary>
+    private protected virtual string Prepared()
+    {
+        if (!Directory.Exists(Bench))
+        {
+            Done("sample", Bench, "--size", "1200x800", "--isos", "100 200 400 800 1600 3200 6400", "--caps", "0", "--quiet");
+            Done("measure", Bench, "--save", "Body A", "--quiet");
+        }
+
+        return Bench;
+    }
+
+    /// <summary>Runs the program to a good end.</summary>
+    private protected void Done(string verb, params string[] words)
+    {
+        Ended ended = _program.Run([verb, .. words]);
+        Assert.True(ended.Code == 0, ended.Error);
+    }
 }

@@ -10,7 +10,7 @@ public static class LiftTable
     public static ImmutableArray<double> Tones { get; } = [0, -3, -5, -6];
 
     /// <summary>A step matters when the deepest tone is at least this much worse below it, stops. A rule of thumb: a sixth of a stop cannot be dialled.</summary>
-    private const double LeastLossThatMatters = 1.0 / 6;
+    public const double LeastLossThatMatters = 1.0 / 6;
 
     /// <summary>Compares two models in the light metered for the second.</summary>
     /// <remarks>Share lost is 1 − SNRa/SNRb. Stops lost is log2 of the extra light that a needs to reach b's ratio at that tone, by the exact
@@ -27,7 +27,18 @@ public static class LiftTable
             shot,
             liftedTo,
             Math.Log2(shotModel.SaturationElectrons / liftedModel.SaturationElectrons),
-            [.. Tones.Select(tone => Loss(tone, MeteredTone.SignalElectrons(liftedModel, tone), shotModel, liftedModel))]);
+            [.. Tones.Select(tone => LossAt(tone, shotModel, liftedModel))]);
+    }
+
+    /// <summary>The loss at one tone, as in <see cref="Compare"/>.</summary>
+    /// <param name="toneEv">Stops from mid-grey in the light metered for the second; any finite number.</param>
+    /// <param name="shotModel">Sensor at the ISO that is shot.</param>
+    /// <param name="liftedModel">Sensor at the ISO that the light is metered for.</param>
+    public static LiftLoss LossAt(double toneEv, NoiseModel shotModel, NoiseModel liftedModel)
+    {
+        ArgumentNullException.ThrowIfNull(shotModel);
+        ArgumentNullException.ThrowIfNull(liftedModel);
+        return Loss(toneEv, MeteredTone.SignalElectrons(liftedModel, toneEv), shotModel, liftedModel);
     }
 
     /// <summary>The pairs worth telling: from the lowest level, from the last level below each step and from the first above it, to every higher level.</summary>

@@ -4,16 +4,13 @@ using Leafstop.Web.Safety;
 namespace Leafstop.Web.Features.Judgings;
 
 /// <summary>The judgings that are open in this host. They end with it; their answers are kept, and they can be gone on with in another.</summary>
-internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named) : IAsyncDisposable
+internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, DecodingTurn turn) : IAsyncDisposable
 {
     /// <summary>More than this at once are refused: each holds its crops in memory.</summary>
     public const int Most = 4;
 
     private readonly Lock _one = new();
     private readonly Dictionary<string, RunningJudging> _all = new(StringComparer.Ordinal);
-
-    // One folder is decoded at a time: it keeps every processor busy already, and two would hold twice the frames in memory.
-    private readonly SemaphoreSlim _turn = new(1);
 
     /// <summary>Starts one; null when there are as many as can be.</summary>
     public RunningJudging? Start(JudgingWish wish)
@@ -101,12 +98,11 @@ internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named) 
         }
         foreach (RunningJudging judging in all)
             await judging.DisposeAsync().ConfigureAwait(false);
-        _turn.Dispose();
     }
 
     private RunningJudging Add(JudgingOrder order)
     {
-        RunningJudging judging = RunningJudging.Start(order, stores, _turn);
+        RunningJudging judging = RunningJudging.Start(order, stores, turn.Turn);
         _all.Add(judging.Id, judging);
         return judging;
     }
