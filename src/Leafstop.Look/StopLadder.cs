@@ -42,8 +42,7 @@ public sealed record StopLadder
     /// <summary>Draws it. The words beside it say the same, so it is hidden from a screen reader.</summary>
     public Markup Draw(Markup page)
     {
-        double[] all = [BaseIso, TopIso, .. new[] { LeafIso, Clean?.Iso, Clean?.High, Stretch?.Iso, Stretch?.High }.OfType<double>()];
-        LadderScale scale = new([.. all.Where(i => double.IsFinite(i) && i > 0)]);
+        LadderScale scale = new(Covers());
         bool hasGap = LeafIso is not null;
         page.Open("svg", ("width", "100%"), ("height", Px(!hasGap ? 160 : Over > 0.02 ? 218 : 190)), ("aria-hidden", "true"));
         Grain(page, scale);
@@ -59,6 +58,13 @@ public sealed record StopLadder
             page.Open("g", ("transform", "scale(1.12)")).LeafMarks(Leaf).Close().Close();
         }
         return page.Close();
+    }
+
+    /// <summary>The ISOs that its scale covers, so that other ladders of a page can lie on the same.</summary>
+    public double[] Covers()
+    {
+        double[] all = [BaseIso, TopIso, .. new[] { LeafIso, Clean?.Iso, Clean?.High, Stretch?.Iso, Stretch?.High }.OfType<double>()];
+        return [.. all.Where(i => double.IsFinite(i) && i > 0)];
     }
 
     private double Over => LeafIso is { } iso && Clean is { } clean ? Math.Log2(iso / clean.Iso) : 0;

@@ -1,7 +1,7 @@
-namespace Leafstop.Cli.CommandLine;
+namespace Leafstop.Look;
 
 /// <summary>Text from outside (names of files, of cameras, of folders) as it may be shown on a terminal.</summary>
-internal static class OneLine
+public static class OneLine
 {
     /// <summary>The text with every character that would break the line, move the cursor or turn the direction of writing shown as U+FFFD.</summary>
     public static string Of(string text) => string.Create(text.Length, text, static (line, from) =>

@@ -4,10 +4,11 @@ using Leafstop.Core.Quantities;
 using NodaTime;
 using NodaTime.Text;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>The words of the light of a day: verdict, second, how sure, cautions.</summary>
-internal sealed class LightWords(LightAnswer answer)
+/// <param name="answer">What is told.</param>
+public sealed class LightWords(LightAnswer answer)
 {
     private static readonly LocalTimePattern Clock = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 

@@ -1,6 +1,6 @@
 using Leafstop.Core.Quantities;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look;
 
 /// <summary>A sentence together with how its numbers are known.</summary>
 /// <param name="Text">The sentence, with its full stop.</param>

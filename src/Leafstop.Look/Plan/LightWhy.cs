@@ -1,11 +1,12 @@
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>Formula, source and inputs of the light of a day, one sentence each.</summary>
-internal static class LightWhy
+public static class LightWhy
 {
+    /// <summary>The sentences, in the order of the work.</summary>
     public static IEnumerable<string> Of(LightAnswer answer, LightWords words)
     {
         LightEstimate row = answer.Single ?? answer.Rows.MaxBy(r => r.Light)!;
