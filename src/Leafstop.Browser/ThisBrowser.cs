@@ -47,5 +47,11 @@ public sealed class ThisBrowser(IJSRuntime script)
     /// <summary>Draws pictures pixel for pixel, all at once.</summary>
     public ValueTask Show(ElementReference[] canvases, string[] addresses, bool isMirrored) => script.InvokeVoidAsync("leafstop.show", canvases, addresses, isMirrored);
 
+    /// <summary>Name of this machine's time zone, such as Europe/London.</summary>
+    public ValueTask<string> Zone() => script.InvokeAsync<string>("leafstop.zone");
+
+    /// <summary>Changes the address without going anywhere, so that a reload finds what was written.</summary>
+    public ValueTask Address(string address) => script.InvokeVoidAsync("leafstop.address", address);
+
     private ValueTask<string> Screen() => script.InvokeAsync<string>("leafstop.screen");
 }

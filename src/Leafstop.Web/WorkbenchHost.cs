@@ -4,10 +4,13 @@ using Leafstop.Raw.Developed;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
+using Leafstop.Storage.Places;
 using Leafstop.Web.Features.Cameras;
 using Leafstop.Web.Features.Folders;
 using Leafstop.Web.Features.Judgings;
+using Leafstop.Web.Features.Light;
 using Leafstop.Web.Features.Page;
+using Leafstop.Web.Features.Places;
 using Leafstop.Web.Safety;
 
 namespace Leafstop.Web;
@@ -39,6 +42,7 @@ internal static class WorkbenchHost
         JudgementStore judgings = new(file);
         builder.Services.AddSingleton(cameras);
         builder.Services.AddSingleton(judgings);
+        builder.Services.AddSingleton(new PlaceStore(file));
         NamedFolders named = new(wishes.Folders);
         builder.Services.AddSingleton(named);
         // Made by the container, so that it is ended with the host.
@@ -53,6 +57,8 @@ internal static class WorkbenchHost
         RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(401).ProducesProblem(403);
         FolderRoutes.Map(api);
         CameraRoutes.Map(api);
+        PlaceRoutes.Map(api);
+        LightRoutes.Map(api);
         JudgingRoutes.Map(api);
         RunningJudgingRoutes.Map(api);
         SideBySideRoutes.Map(api);

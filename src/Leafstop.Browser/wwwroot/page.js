@@ -48,6 +48,8 @@
     width: function () { return innerWidth; },
     // Names the screen, so that another one is measured anew.
     screen: function () { return Math.round(screen.width * devicePixelRatio) + "x" + Math.round(screen.height * devicePixelRatio); },
+    zone: function () { return Intl.DateTimeFormat().resolvedOptions().timeZone || "UTC"; },
+    address: function (to) { if (location.pathname.split("/").pop() === to.split("?")[0]) history.replaceState(history.state, "", to); },
     listen: function (to) { listener = to; },
     focus: function (element) { if (element) { element.focus({ preventScroll: true }); if (element.select) element.select(); } },
     // All at once, so that one is not seen before the other.

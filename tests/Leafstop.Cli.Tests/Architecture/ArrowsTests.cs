@@ -4,7 +4,7 @@ using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Architecture;
 
-/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both, the pocket page knows Core alone, the page of the workbench Core and the look.</summary>
+/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both and the look, the pocket page knows Core alone, the page of the workbench Core and the look.</summary>
 public sealed class ArrowsTests
 {
     private static readonly Dictionary<string, string[]> Allowed = new()
@@ -15,7 +15,7 @@ public sealed class ArrowsTests
         ["Leafstop.Storage"] = ["Leafstop.Core"],
         ["Leafstop.Cli"] = ["Leafstop.Core", "Leafstop.Look", "Leafstop.Raw", "Leafstop.Storage"],
         ["Leafstop.Browser"] = ["Leafstop.Core", "Leafstop.Look"],
-        ["Leafstop.Web"] = ["Leafstop.Browser", "Leafstop.Core", "Leafstop.Raw", "Leafstop.Storage"],
+        ["Leafstop.Web"] = ["Leafstop.Browser", "Leafstop.Core", "Leafstop.Look", "Leafstop.Raw", "Leafstop.Storage"],
         ["Leafstop.Pocket"] = ["Leafstop.Core"],
     };
 
