@@ -10,6 +10,8 @@ public static class SaidText
     {
         ArgumentNullException.ThrowIfNull(page);
         ArgumentNullException.ThrowIfNull(text);
+        // Two kinds of knowing in one bracket.
+        text = text.Replace("(worked out; stretch: rule of thumb)", "(worked out), stretch (rule of thumb)", StringComparison.Ordinal);
         int from = 0;
         while (from < text.Length)
         {

@@ -57,6 +57,7 @@ internal static class WorkbenchHost
         RouteGroupBuilder api = host.MapGroup("/api").ProducesProblem(401).ProducesProblem(403);
         FolderRoutes.Map(api);
         CameraRoutes.Map(api);
+        CameraKeeping.Map(api);
         PlaceRoutes.Map(api);
         LightRoutes.Map(api);
         JudgingRoutes.Map(api);

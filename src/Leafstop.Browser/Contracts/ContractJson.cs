@@ -3,10 +3,13 @@ using System.Text.Json.Serialization;
 namespace Leafstop.Browser.Contracts;
 
 /// <summary>Reading and writing of what host and page say to each other, made at build time: a trimmed page has no other.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(FoldersView))]
 [JsonSerializable(typeof(CameraView[]))]
 [JsonSerializable(typeof(PlanCameraView))]
+[JsonSerializable(typeof(CameraHistoryView))]
+[JsonSerializable(typeof(CameraWish))]
+[JsonSerializable(typeof(CameraKeptView))]
 [JsonSerializable(typeof(LightView))]
 [JsonSerializable(typeof(PlaceView))]
 [JsonSerializable(typeof(PlaceView[]))]

@@ -89,7 +89,11 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
         if (camera is not null)
             _values[PlanNames.Camera] = camera;
         _before.Clear();
+        Version++;
     }
+
+    /// <summary>Another one after every change; typing changes nothing.</summary>
+    public int Version { get; private set; }
 
     /// <summary>What was changed last and can be taken back, in words; null when there is nothing.</summary>
     public string? LastChange => _before is [.., var last] ? last.What : null;
@@ -151,8 +155,10 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     /// <summary>Keeps the light that stops under have told.</summary>
     public void Hold(ExposureValue light)
     {
-        if (_typing is null && _values.Remove(PlanNames.Under))
-            _values[Held] = Exact(light.Value);
+        if (_typing is not null || !_values.Remove(PlanNames.Under))
+            return;
+        _values[Held] = Exact(light.Value);
+        Version++;
     }
 
     /// <summary>Tells the same light in another way; a light that is worked out begins with now and here.</summary>
@@ -161,7 +167,7 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     /// <param name="now">By the clock of this machine.</param>
     /// <param name="zone">Its name.</param>
     /// <param name="place">A kept place to begin with; null when none is kept.</param>
-    public void TellLight(string by, ExposurePlan? plan, DateTimeOffset now, string zone, string? place) => Change("The light was told in another way.", () =>
+    public void TellLight(string by, ExposurePlan? plan, DateTime now, string zone, string? place) => Change("The light was told in another way.", () =>
     {
         foreach (string name in (string[])[PlanNames.Under, PlanNames.Meter, PlanNames.Ev, PlanNames.Light, Held, .. PlanReading.OfWorkedLight])
             _values.Remove(name);
@@ -204,6 +210,12 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
                     Put(PlanNames.FiltersAfter, Shown(after.FiltersAfter));
                     break;
                 case GiveUpKind.SmallerPrint:
+                    // Limits that were taken to hold for the print asked go on holding for that one.
+                    if (_values.ContainsKey(PlanNames.Clean) && !_values.ContainsKey(PlanNames.LimitPrint))
+                    {
+                        Put(PlanNames.LimitPrint, $"{Exact(now.PrintAsked!.WidthMm)} mm");
+                        Put(PlanNames.LimitDistance, $"{Exact(now.PrintAsked.ViewingDistanceMm)} mm");
+                    }
                     Put(PlanNames.Print, $"{Exact(after.PrintAsked!.WidthMm)} mm");
                     Put(PlanNames.Distance, $"{Exact(after.PrintAsked.ViewingDistanceMm)} mm");
                     break;
@@ -229,8 +241,9 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     {
         if (_before is [.., var last])
         {
-            _values = last.Values;
+            (_values, _typing) = (last.Values, null);
             _before.RemoveAt(_before.Count - 1);
+            Version++;
         }
     }
 
@@ -256,6 +269,7 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
         }
         _values = read;
         _before.Clear();
+        Version++;
         return read.Count > 0;
     }
 
@@ -322,6 +336,7 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
         if (before.Count == _values.Count && !before.Except(_values).Any())
             return;
         _before.Add((before, what));
+        Version++;
         // As far back as anybody remembers.
         if (_before.Count > 50)
             _before.RemoveAt(0);

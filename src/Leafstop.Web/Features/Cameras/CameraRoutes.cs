@@ -19,16 +19,22 @@ internal static class CameraRoutes
     private static IResult Noise(string camera, HttpContext context, CameraStore cameras, JudgementStore judgings)
     {
         string name = NameInAddress.Of(context, part: 2, camera);
+        return Find(cameras, name) is { } kept
+            ? Results.Ok(PlanCameraView.Of(kept.ForPlan(judgings.Speaking(kept.Name))))
+            : PlainProblems.Of(404, $"No camera named \"{name}\" is kept: measure it first.");
+    }
+
+    /// <summary>The camera of a name as it came in; null when none is kept, or when none can be under such a name.</summary>
+    internal static KeptCamera? Find(CameraStore cameras, string name)
+    {
         try
         {
-            if (cameras.Find(name) is { } kept)
-                return Results.Ok(PlanCameraView.Of(kept.ForPlan(judgings.Speaking(kept.Name))));
+            return cameras.Find(name);
         }
         catch (ArgumentException)
         {
-            // Nothing can be kept under such a name.
+            return null;
         }
-        return PlainProblems.Of(404, $"No camera named \"{name}\" is kept: measure it first.");
     }
 
     private static CameraView Of(KeptCamera camera) => new(camera.Name, camera.Body.FullModel, camera.Newest?.MeasuredAt);
