@@ -46,8 +46,8 @@ public sealed class Evening
     public string Says(int minute)
     {
         GapAnswer then = Then(minute);
-        Iso dial = Core.Exposure.DialledIso.Of(then.Iso).Dial;
-        string iso = then.Gap.Value < -Stops.Hair ? "base ISO is enough" : $"ISO {dial.ToDisplay()}, {PlanSentences.Place(then, _plan.Limits)}";
+        var dialled = Core.Exposure.DialledIso.Of(then.Iso);
+        string iso = then.Gap.Value < -Stops.Hair ? "base ISO is enough" : dialled.IsBeyondDial ? "no dial goes as high as this needs" : $"ISO {dialled.Dial.ToDisplay()}, {PlanSentences.Place(then, _plan.Limits)}";
         return $"{Clock(Time(minute))}: EV {ExposureValue.Of(_ev[minute]).ToDisplay()} ±{_uncertainty[minute].ToString("0.#", CultureInfo.InvariantCulture)}, {iso}.";
     }
 
@@ -171,6 +171,9 @@ public sealed class Evening
             string at = Share((double)minute / (Minutes - 1));
             bool isHour = Time(minute).Minute == 0;
             page.Empty("line", ("class", "ax"), ("x1", at), ("x2", at), ("y1", Px(Height)), ("y2", Px(Height + 8)));
+            // Its neighbour at the end is set leftwards and needs the room.
+            if (!isHour && minute > Minutes - 35)
+                continue;
             page.Element("text", Time(minute).ToString("HH:mm", CultureInfo.InvariantCulture), ("class", isHour ? "lb" : "lb alt-wide"), ("x", at), ("y", Px(Height + Foot)), ("text-anchor", minute == 0 ? "start" : minute > Minutes - 12 ? "end" : "middle"));
         }
         string now = Share((double)Now / (Minutes - 1));
