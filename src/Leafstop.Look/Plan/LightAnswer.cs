@@ -20,7 +20,7 @@ public sealed record LightAnswer
     public required LightCurve Curve { get; init; }
 
     /// <summary>The one time asked for; null for a table.</summary>
-    public required LightEstimate? Single { get; init; }
+    public required LightEstimate? Moment { get; init; }
 
     /// <summary>Rows of the table.</summary>
     public required IReadOnlyList<LightEstimate> Rows { get; init; }

@@ -9,7 +9,7 @@ public static class LightWhy
     /// <summary>The sentences, in the order of the work.</summary>
     public static IEnumerable<string> Of(LightAnswer answer, LightWords words)
     {
-        LightEstimate row = answer.Single ?? answer.Rows.MaxBy(r => r.Light)!;
+        LightEstimate row = answer.Moment ?? answer.Rows.MaxBy(r => r.Light)!;
         SkyConditions sky = answer.Conditions;
         double deltaT = TerrestrialTime.DeltaTSeconds(answer.Day.Start);
         yield return $"Sun: solar position algorithm (Reda and Andreas), parallax in, heights without air, good to 0.01°; clock of the heavens ahead by {Figures.Fixed(deltaT, 0)} s. (worked out)";

@@ -41,7 +41,7 @@ internal static class LightRoutes
             Kept = asked.Known?.Name,
             Conditions = asked.Conditions,
             Curve = curve,
-            Single = curve.At(when),
+            Moment = curve.At(when),
             Rows = rows,
             Wanted = null,
             Passes = [],
@@ -49,6 +49,6 @@ internal static class LightRoutes
         LightWords words = new(answer);
         return new LightView(
             when.InZone(asked.Zone).ToDateTimeOffset(), now.Open.Value, now.Uncertainty.Value, now.SunIsUp, now.Sentence, from.InZone(asked.Zone).ToDateTimeOffset(),
-            [.. rows.Select(r => r.Light.Value)], [.. rows.Select(r => r.Uncertainty.Value)], new LightWords(answer with { Single = null }).Sentence, [.. LightWhy.Of(answer, words)]);
+            [.. rows.Select(r => r.Light.Value)], [.. rows.Select(r => r.Uncertainty.Value)], new LightWords(answer with { Moment = null }).Sentence, [.. LightWhy.Of(answer, words)]);
     }
 }
