@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Leafstop.Core.Quantities;
-using Leafstop.Look.Plan;
 
 namespace Leafstop.Cli.CommandLine;
 

@@ -1,4 +1,3 @@
-using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Telling;

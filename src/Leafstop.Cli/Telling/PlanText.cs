@@ -1,5 +1,4 @@
 using System.Text;
-using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Viewing;
 

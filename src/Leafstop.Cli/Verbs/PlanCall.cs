@@ -2,7 +2,6 @@ using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
-using Leafstop.Look.Plan;
 
 namespace Leafstop.Cli.Verbs;
 
