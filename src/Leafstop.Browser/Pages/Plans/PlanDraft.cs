@@ -134,7 +134,7 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     public bool IsUnder => _values.ContainsKey(PlanNames.Under) || _values.ContainsKey(Held);
 
     /// <summary>A refusal of the host, which begins with the name of a value as addresses have it, in the words of this page.</summary>
-    public string InOwnNames(string sentence) => sentence.Split(':', 2) is [var name, var rest] && Names.TryGetValue(name, out string? called) ? $"{called}:{rest}" : sentence;
+    public static string InOwnNames(string sentence) => sentence.Split(':', 2) is [var name, var rest] && Names.TryGetValue(name, out string? called) ? $"{called}:{rest}" : sentence;
 
     /// <summary>The light that stops under have told; null where it is told otherwise.</summary>
     public ExposureValue? HeldLight => _values.TryGetValue(Held, out string? held) && ExposureValue.TryParse(held, out ExposureValue light, out _) ? light : null;
@@ -346,4 +346,4 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
 }
 
 /// <summary>What is written cannot be planned; the message is one sentence for the person.</summary>
-public sealed class PlanRefusal(string sentence) : Exception(sentence);
+internal sealed class PlanRefusal(string sentence) : Exception(sentence);
