@@ -22,6 +22,14 @@ public sealed class Host(HttpClient http)
     /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
     public Task<T> Post<T>(string address, JsonTypeInfo<T> form) => Answer(http.PostAsync(address, null), form);
 
+    /// <summary>Asks for a file.</summary>
+    /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
+    public Task<string> GetText(string address) => Heard(http.GetAsync(address), answer => answer.Content.ReadAsStringAsync());
+
+    /// <summary>Takes something out.</summary>
+    /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
+    public Task Delete(string address) => Heard(http.DeleteAsync(address), _ => Task.FromResult(true));
+
     /// <summary>Ends something; what is gone already is as good as ended.</summary>
     /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
     public async Task End(string address)
@@ -36,13 +44,16 @@ public sealed class Host(HttpClient http)
         }
     }
 
-    private static async Task<T> Answer<T>(Task<HttpResponseMessage> asked, JsonTypeInfo<T> form)
+    private static Task<T> Answer<T>(Task<HttpResponseMessage> asked, JsonTypeInfo<T> form) =>
+        Heard(asked, async response => await response.Content.ReadFromJsonAsync(form) ?? throw new HostRefusal(0, "The host answered nothing."));
+
+    private static async Task<T> Heard<T>(Task<HttpResponseMessage> asked, Func<HttpResponseMessage, Task<T>> read)
     {
         try
         {
             using HttpResponseMessage response = await asked;
             if (response.IsSuccessStatusCode)
-                return await response.Content.ReadFromJsonAsync(form) ?? throw new HostRefusal(0, "The host answered nothing.");
+                return await read(response);
             string? why = response.Content.Headers.ContentType?.MediaType == "application/problem+json"
                 ? (await response.Content.ReadFromJsonAsync(ContractJson.Default.ProblemView))?.Detail : null;
             throw new HostRefusal(response.StatusCode, why ?? $"The host answered with {(int)response.StatusCode} and no reason.");

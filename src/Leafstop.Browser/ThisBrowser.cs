@@ -53,5 +53,17 @@ public sealed class ThisBrowser(IJSRuntime script)
     /// <summary>Draws pictures pixel for pixel, all at once.</summary>
     public ValueTask Show(ElementReference[] canvases, string[] addresses, bool isMirrored) => script.InvokeVoidAsync("leafstop.show", canvases, addresses, isMirrored);
 
+    /// <summary>Name of this machine's time zone, such as Europe/London.</summary>
+    public ValueTask<string> Zone() => script.InvokeAsync<string>("leafstop.zone");
+
+    /// <summary>The local time, which a page without time zones asks its browser for.</summary>
+    public async Task<DateTime> Now() => DateTime.ParseExact(await script.InvokeAsync<string>("leafstop.now"), "yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>What stands in the file that was chosen in a field, at most 4 MB of it; empty when none was.</summary>
+    public ValueTask<string> TextOf(ElementReference field) => script.InvokeAsync<string>("leafstop.textOf", field);
+
+    /// <summary>Changes the address without going anywhere, so that a reload finds what was written.</summary>
+    public ValueTask Address(string address) => script.InvokeVoidAsync("leafstop.address", address);
+
     private ValueTask<string> Screen() => script.InvokeAsync<string>("leafstop.screen");
 }

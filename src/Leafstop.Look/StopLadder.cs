@@ -42,12 +42,11 @@ public sealed record StopLadder
     /// <summary>Draws it. The words beside it say the same, so it is hidden from a screen reader.</summary>
     public Markup Draw(Markup page)
     {
-        double[] all = [BaseIso, TopIso, .. new[] { LeafIso, Clean?.Iso, Clean?.High, Stretch?.Iso, Stretch?.High }.OfType<double>()];
-        LadderScale scale = new([.. all.Where(i => double.IsFinite(i) && i > 0)]);
+        LadderScale scale = new(Covers());
         bool hasGap = LeafIso is not null;
         page.Open("svg", ("width", "100%"), ("height", Px(!hasGap ? 160 : Over > 0.02 ? 218 : 190)), ("aria-hidden", "true"));
         Grain(page, scale);
-        scale.Ticks(page, _ => Rule, Foot);
+        page.OwnResource(Ticks(scale));
         page.Empty("line", ("class", "rule"), ("x1", "0"), ("x2", "100%"), ("y1", Px(Rule)), ("y2", Px(Rule)));
         bool areNear = Clean is { } a && Stretch is { } b && Math.Abs(scale.At(a.Iso) - scale.At(b.Iso)) < LabelShare;
         DrawLimit(page, scale, "clean", Clean, [0], "clean", areNear ? "end" : "middle");
@@ -60,6 +59,29 @@ public sealed record StopLadder
         }
         return page.Close();
     }
+
+    /// <summary>The ISOs that its scale covers, so that other ladders of a page can lie on the same.</summary>
+    public double[] Covers()
+    {
+        double[] all = [BaseIso, TopIso, .. new[] { LeafIso, Clean?.Iso, Clean?.High, Stretch?.Iso, Stretch?.High }.OfType<double>()];
+        return [.. all.Where(i => double.IsFinite(i) && i > 0)];
+    }
+
+    // A page draws the same ticks at every key: the last ones are kept.
+    private static string Ticks(LadderScale scale)
+    {
+        if (_lastTicks is not { } last || last.Low != scale.Low || last.High != scale.High)
+        {
+            Markup drawn = new();
+            scale.Ticks(drawn, _ => Rule, Foot);
+            _lastTicks = last = new DrawnTicks(scale.Low, scale.High, drawn.ToString());
+        }
+        return last.Text;
+    }
+
+    private static DrawnTicks? _lastTicks;
+
+    private sealed record DrawnTicks(double Low, double High, string Text);
 
     private double Over => LeafIso is { } iso && Clean is { } clean ? Math.Log2(iso / clean.Iso) : 0;
 

@@ -178,8 +178,7 @@ internal sealed class PocketPage
             Beaufort force = Beaufort.All[State.Force];
             var wind = Speed.FromMetresPerSecond((force.From.MetresPerSecond + force.To.MetresPerSecond) / 2);
             SpeedBand leaf = LeafSpeed.From(WindAtLeaf.From(wind, State.Site), Length.FromCentimetres(5));
-            // The law gives the root mean square; a swing peaks at the root of two of it.
-            return SpeedBand.WithinFactor(Speed.FromMetresPerSecond(leaf.Best.MetresPerSecond * Math.Sqrt(2)), leaf.Factor);
+            return LeafSpeed.AtPeak(leaf);
         }
     }
 

@@ -5,11 +5,14 @@ using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
 using Leafstop.Storage.Measurings;
+using Leafstop.Storage.Places;
 using Leafstop.Web.Features.Cameras;
 using Leafstop.Web.Features.Folders;
 using Leafstop.Web.Features.Judgings;
+using Leafstop.Web.Features.Light;
 using Leafstop.Web.Features.Measurings;
 using Leafstop.Web.Features.Page;
+using Leafstop.Web.Features.Places;
 using Leafstop.Web.Safety;
 
 namespace Leafstop.Web;
@@ -41,6 +44,7 @@ internal static class WorkbenchHost
         JudgementStore judgings = new(file);
         builder.Services.AddSingleton(cameras);
         builder.Services.AddSingleton(judgings);
+        builder.Services.AddSingleton(new PlaceStore(file));
         NamedFolders named = new(wishes.Folders);
         builder.Services.AddSingleton(named);
         builder.Services.AddSingleton(new MeasuringStore(file));
@@ -61,6 +65,9 @@ internal static class WorkbenchHost
         CameraRoutes.Map(api);
         MeasuringRoutes.Map(api);
         AnswerRoutes.Map(api);
+        CameraKeeping.Map(api);
+        PlaceRoutes.Map(api);
+        LightRoutes.Map(api);
         JudgingRoutes.Map(api);
         RunningJudgingRoutes.Map(api);
         SideBySideRoutes.Map(api);

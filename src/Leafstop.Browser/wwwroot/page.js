@@ -58,6 +58,17 @@
     width: function () { return innerWidth; },
     // Names the screen, so that another one is measured anew.
     screen: function () { return Math.round(screen.width * devicePixelRatio) + "x" + Math.round(screen.height * devicePixelRatio); },
+    now: function () {
+      var two = function (n) { return (n < 10 ? "0" : "") + n; }, at = new Date();
+      return at.getFullYear() + "-" + two(at.getMonth() + 1) + "-" + two(at.getDate()) + " " + two(at.getHours()) + ":" + two(at.getMinutes());
+    },
+    textOf: async function (field) {
+      var text = field.files.length > 0 ? await field.files[0].slice(0, 4 << 20).text() : "";
+      field.value = "";
+      return text;
+    },
+    zone: function () { return Intl.DateTimeFormat().resolvedOptions().timeZone || "UTC"; },
+    address: function (to) { if (location.pathname.split("/").pop() === to.split("?")[0]) history.replaceState(history.state, "", to); },
     listen: function (to) { listener = to; },
     dropTo: function (to) { dropTo = to; },
     // The browser asks again by itself when the line breaks, and tells which state it had last.

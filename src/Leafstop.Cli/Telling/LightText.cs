@@ -19,7 +19,7 @@ internal static class LightText
         Paragraph(text, $"{words.HowSure.Text} ({Statement.Word(words.HowSure.Known!.Value)})", width);
         Events(text, answer, words);
         Moon(text, answer, words, width);
-        if (answer.Single is null)
+        if (answer.Moment is null)
             Table(text, answer, words, width);
         foreach ((_, string caution) in words.Cautions)
         {

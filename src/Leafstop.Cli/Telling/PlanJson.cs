@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Exposure;
@@ -128,7 +129,7 @@ internal static class PlanJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
-        json.WriteString("judgedOn", limits.Evidence is { } evidence ? NodaTime.Text.LocalDatePattern.Iso.Format(evidence.JudgedOn) : null);
+        json.WriteString("judgedOn", limits.Evidence?.JudgedOn.ToString("O", CultureInfo.InvariantCulture));
         WriteAnswers(json, "cleanJudged", limits.Evidence?.Clean);
         WriteAnswers(json, "stretchJudged", limits.Evidence?.Stretch);
         json.WriteEndObject();

@@ -1,8 +1,5 @@
-using System.Globalization;
 using System.Text;
-using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Planning;
-using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 
 namespace Leafstop.Cli.Telling;
@@ -31,26 +28,16 @@ internal sealed class PlanText
         page.Paragraph(words.Verdict);
         page.Paragraph(words.Second);
         page.Paragraph(words.HowSure);
-        if (shadows?.Clean is { } dark)
-            page.Paragraph($"Shadows show it first: three stops below mid-grey clean ends at ISO {dark.DialAtOrBelow().ToDisplay()}. (worked out)");
+        page.Say(PlanWords.Shadows(shadows));
         foreach (string sentence in isQuiet ? [] : assumed)
             page.Paragraph(sentence);
-        page.Polariser(plan);
+        page.Say(PlanWords.Polariser(plan));
         if (!isQuiet)
             page.Mind(plan);
         page.GiveUp(plan);
         page.TwoFrames(plan);
         page.Why(why);
         return page._text.ToString();
-    }
-
-    // When it fits, the one thing worth knowing of the table is what the polariser costs.
-    private void Polariser(ExposurePlan plan)
-    {
-        if (plan.Answer.Verdict == PlanVerdict.Clean && plan.Row(GiveUpKind.Polariser) is { } row)
-        {
-            Paragraph($"Without the polariser: {Exactly(row)}. It costs {PlanSentences.StopsWords(row.Gained)} and you are still inside clean: keep it. ({Statement.Word(row.How)})");
-        }
     }
 
     private void Mind(ExposurePlan plan)
@@ -66,37 +53,30 @@ internal sealed class PlanText
     {
         if (plan.Answer.Verdict == PlanVerdict.Clean || plan.GiveUp.IsEmpty)
             return;
-        Heading("What to give up, cheapest first");
+        Heading(PlanWords.GiveUpHeading);
         foreach (GiveUpRow row in plan.GiveUp)
         {
-            string gained = row.Gained.Value > Stops.Hair ? $"+{PlanSentences.StopsWords(row.Gained)}" : "no stops";
             string place = plan.Answer.Verdict == PlanVerdict.Unknown ? "" : $", {PlanSentences.Place(row.Answer, plan.Limits)}";
-            string alone = row.Reaches is { } reached ? $" This alone reaches {(reached == PlanVerdict.Clean ? "clean" : "stretch")}." : "";
-            Item($"{row.Words}: {gained}, {Exactly(row)}{place}.{alone} Costs: {row.Cost} ({Statement.Word(row.How)})");
+            string alone = PlanWords.Alone(row) is { Length: > 0 } reached ? " " + reached : "";
+            Item($"{row.Words}: {PlanWords.Gained(row)}, {PlanWords.Exactly(row)}{place}.{alone} Costs: {row.Cost} ({Statement.Word(row.How)})");
         }
     }
 
     private void TwoFrames(ExposurePlan plan)
     {
-        // Where a lull lets one frame do both, the caution has said so.
-        if (plan.TwoFrames is not { } two || (!two.NeedsTwo && two.IsFeasible != false))
+        if (!PlanWords.HasRecipe(plan))
             return;
-        Heading("One frame for the water, one for the leaves");
-        Item($"Water: {two.Water.ToDisplay()}, {Where(two.Water, plan)}.");
-        Item($"Leaves: {two.Leaves.ToDisplay()}, {Where(two.Leaves, plan)}.");
-        Paragraph($"Same aperture, focus, white balance and polariser; tripod untouched. Across the mask the leaves have {PlanSentences.StopsWords(two.NoiseMismatch)} less light. (worked out)");
+        TwoFrameRecipe two = plan.TwoFrames!;
+        Heading(PlanWords.TwoFramesHeading);
+        Item(PlanWords.Frame(two.Water, plan));
+        Item(PlanWords.Frame(two.Leaves, plan));
+        Say(PlanWords.TwoFrames(two));
         if (two.Instead.IsEmpty)
             return;
-        Paragraph(two.IsFeasible == false ? "One of them is past stretch. Instead:" : "Or:");
+        Paragraph(PlanWords.InsteadOf(two));
         foreach (RecipeFrame frame in two.Instead)
-            Item($"{char.ToUpperInvariant(frame.For[0])}{frame.For[1..]}: {frame.ToDisplay()}, {Where(frame, plan)}.{Smear(frame, plan.Scene)}");
+            Item($"{PlanWords.Frame(frame, plan)}{PlanWords.Smear(frame, plan.Scene)}");
     }
-
-    // A lull is no promise: how far the leaves go at that shutter in the wind that was named.
-    private static string Smear(RecipeFrame frame, Scene scene) => frame.For.StartsWith("leaves", StringComparison.Ordinal)
-        && scene is { Leaves: { } leaves, PrintAsked: { } print }
-        ? string.Create(CultureInfo.InvariantCulture, $" In the wind as it is leaves smear {leaves.Smear(frame.Shutter, print, scene.WidthKept).OnPrint.Millimetres:0.00} mm there: it wants a lull deep enough.")
-        : "";
 
     private void Why(IReadOnlyList<Statement> why)
     {
@@ -107,18 +87,13 @@ internal sealed class PlanText
             Item(statement.Known is { } known ? $"{statement.Text} ({Statement.Word(known)})" : statement.Text);
     }
 
-    private static string Where(RecipeFrame frame, ExposurePlan plan) => PlanSentences.Place(frame.Answer, plan.Limits);
-
-    private static string Exactly(GiveUpRow row)
-    {
-        if (row.Answer.Gap.Value < -Stops.Hair)
-            return $"base ISO with {PlanSentences.StopsWords(-row.Answer.Gap)} of light over";
-        Iso exact = row.Answer.Iso;
-        string shown = Math.Round(exact.Speed).ToString("0", CultureInfo.InvariantCulture);
-        return row.Iso.Dial.ToDisplay() == shown ? $"ISO {shown}" : $"ISO {shown} (dial {row.Iso.Dial.ToDisplay()})";
-    }
-
     private void Heading(string text) => _text.Append('\n').Append(text).Append('\n');
+
+    private void Say(Statement? statement)
+    {
+        if (statement is not null)
+            Paragraph($"{statement.Text} ({Statement.Word(statement.Known!.Value)})");
+    }
 
     private void Paragraph(string text)
     {

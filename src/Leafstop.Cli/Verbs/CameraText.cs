@@ -117,16 +117,9 @@ internal static class CameraText
     }
 
     /// <summary>What became of a card that was read back.</summary>
-    public static string CardOutcome(KeepOutcome kept) => kept.CardsAdded == 0
-        ? $"'{kept.Name}' holds this card already; nothing was changed.\n"
-        : $"Kept as '{kept.Name}', from a card: {(kept.History == 0 ? "its limits and noise as the card carries them, without intervals or single answers" : "what was measured and judged here goes before it")}.\n";
+    public static string CardOutcome(KeepOutcome kept) => KeptWords.OfCard(kept.Name, kept.CardsAdded, kept.History) + "\n";
 
-    public static string Outcome(KeepOutcome kept) => (kept.Added, kept.AlreadyThere) switch
-    {
-        (0, _) => $"'{kept.Name}' holds all of this already; nothing was changed.\n",
-        (_, 0) => $"Kept as '{kept.Name}': {Count(kept.Added, "measuring", "measurings")} added, {kept.History} in its history.\n",
-        _ => $"Kept as '{kept.Name}': {Count(kept.Added, "measuring", "measurings")} added, {kept.AlreadyThere} were there already, {kept.History} in its history.\n",
-    };
+    public static string Outcome(KeepOutcome kept) => KeptWords.OfFile(kept.Name, kept.Added, kept.AlreadyThere, kept.History) + "\n";
 
     public static string OutcomeJson(KeepOutcome kept) => JsonText.Of(json =>
     {

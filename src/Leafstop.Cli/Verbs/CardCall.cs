@@ -62,7 +62,7 @@ internal sealed class CardCall
 
     private CardWish ReadWish()
     {
-        FrameFormat? format = _written.Class<FrameFormat>(CardOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange);
+        FrameFormat? format = LimitReading.Format(_written);
         if (format is null)
             _assumed.Add($"The frame is taken to be {FrameFormat.FullFrame.ToDisplay()}; give yours with --format.");
         CardWish usual = new() { Lenses = ReadLenses(), Format = format ?? FrameFormat.FullFrame };
@@ -135,7 +135,7 @@ internal sealed class CardCall
             MeasuredOn = new DateOnly(day.Year, day.Month, day.Day),
             Levels =
             [
-                .. PlanLimits.MeteredLevels(newest).DistinctBy(l => l.Iso.Speed).OrderBy(l => l.Iso)
+                .. newest.MeteredLevels.DistinctBy(l => l.Iso.Speed).OrderBy(l => l.Iso)
                     .Select(l => new CardLevel(l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
             ],
             Steps = [.. newest.GainSteps.Select(s => new CardStep(s.Below, s.Above))],
@@ -157,17 +157,17 @@ internal sealed class CardCall
     /// <summary>The limits of the call, which go before all others; null when it has none.</summary>
     private OwnLimits? Given(KeptCamera camera)
     {
-        PrintCondition? own = PrintOf(PlanOptions.LimitPrint, PlanOptions.LimitDistance);
-        if (LimitReading.Given(_written, PlanOptions.LimitPrint, PlanOptions.LimitDistance) is not var (clean, stretch))
+        PrintCondition? own = PrintOf(PlanNames.LimitPrint, PlanNames.LimitDistance);
+        if (LimitReading.Given(_written, PlanNames.LimitPrint, PlanNames.LimitDistance) is not var (clean, stretch))
             return null;
         LimitTags tags = new(camera.Body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
         return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null);
     }
 
-    private PrintCondition? Asked() => PrintOf(CardOptions.Print, CardOptions.Distance);
+    private PrintCondition? Asked() => PrintOf(PlanNames.Print, PlanNames.Distance);
 
     /// <summary>A print, where width or distance is written; the other is 60 cm then.</summary>
-    private PrintCondition? PrintOf(Option<string?> width, Option<string?> distance)
+    private PrintCondition? PrintOf(string width, string distance)
     {
         Length? w = LimitReading.Side(_written, width), d = LimitReading.Side(_written, distance);
         return w is null && d is null ? null : new PrintCondition((w ?? Length.FromCentimetres(60)).Millimetres, (d ?? Length.FromCentimetres(60)).Millimetres);

@@ -63,7 +63,7 @@ internal static class LightVerb
             Kept = asked.Kept?.Name,
             Conditions = asked.Conditions,
             Curve = curve,
-            Single = single is null ? null : rows[0],
+            Moment = single is null ? null : rows[0],
             Rows = rows,
             Wanted = wanted,
             Passes = wanted is { } ev ? curve.Passes(ev) : [],

@@ -57,7 +57,7 @@ internal static class PlaceText
         text.AppendLine();
         if (place.Notes.IsEmpty)
             text.AppendLine("No light note yet: leafstop places note NAME --at TIME --ev EV --okta EIGHTHS");
-        DateTimeZone zone = LightCall.ReadZone(place.Zone);
+        DateTimeZone zone = ZoneName.TryParse(place.Zone, out DateTimeZone known, out _) ? known : DateTimeZone.Utc;
         foreach (NumberedNote numbered in place.Notes)
         {
             LightNote note = numbered.Note;

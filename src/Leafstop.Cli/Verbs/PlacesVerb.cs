@@ -58,14 +58,14 @@ internal static class PlacesVerb
         };
         verb.SetAction(call =>
         {
-            SkyConditions around = LightCall.ReadSky(call, null);
+            SkyConditions around = LightCall.ReadSky(call);
             string zone = call.GetValue(LightOptions.Zone)
                 ?? throw Refusal.WrongCall("Say whose clock counts with --zone, such as --zone Europe/London or --zone UTC+02:00.");
             KeptPlace place = new()
             {
                 Name = LightCall.Told(() => PlaceStore.TidyName(call.GetRequiredValue(name))),
                 Place = LightCall.ReadPlace(call),
-                Zone = LightCall.ReadZone(zone).Id,
+                Zone = LightCall.ReadZone(call, zone).Id,
                 Ridge = around.SkyLine.Ridge,
                 Canopy = call.GetValue(LightOptions.Canopy)?.Trim(),
                 View = around.View,
@@ -186,18 +186,18 @@ internal static class PlacesVerb
         string remark = call.GetValue(Remark)?.Trim() ?? "";
         if (remark.Length > PlaceStore.LongestText || remark.Any(char.IsControl))
             throw Refusal.WrongCall($"--remark: at most {PlaceStore.LongestText} characters, all of them visible.");
-        CloudCover? cloud = call.GetValue(LightOptions.Okta) is { } okta ? LightCall.Told(() => CloudCover.FromOkta(LightCall.Number("--okta", okta))) : null;
-        return new LightNote(ReadTime(call.GetRequiredValue(NoteTime)!, place), metered, cloud, filters.Total, filters.IsEmpty ? "" : filter, remark);
+        CloudCover? cloud = call.GetValue(LightOptions.Okta) is { } okta ? LightCall.Told(() => CloudCover.FromOkta(LightCall.Number(call, "--okta", okta))) : null;
+        return new LightNote(ReadTime(call, call.GetRequiredValue(NoteTime)!, place), metered, cloud, filters.Total, filters.IsEmpty ? "" : filter, remark);
     }
 
-    private static Instant ReadTime(string written, KeptPlace place)
+    private static Instant ReadTime(ParseResult call, string written, KeptPlace place)
     {
         // Without fractions of a second: that is how a note is kept.
         foreach (string pattern in (string[])["uuuu-MM-dd HH:mm", "uuuu-MM-dd HH:mm:ss"])
         {
             ParseResult<LocalDateTime> local = LocalDateTimePattern.CreateWithInvariantCulture(pattern).Parse(written.Trim().Replace('T', ' '));
             if (local.Success)
-                return Reached(LightCall.OnTheClock("--at", local.Value, LightCall.ReadZone(place.Zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), written);
+                return Reached(LightCall.OnTheClock(call, "--at", local.Value, LightCall.ReadZone(call, place.Zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), written);
         }
         ParseResult<OffsetDateTime> whole = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-ddTHH:mm:sso<G>").Parse(written.Trim());
         return whole.Success

@@ -1,6 +1,7 @@
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Card;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
@@ -46,62 +47,30 @@ internal static class PlanLimits
         }
     }
 
-    /// <summary>The person's own judging that a plan starts from: of the body and raw setting as last measured before others, of the tone that is asked or else of one that a rule leads from, of that print or else of the
-    /// print whose grain looks most like it. No tone asked: smooth before others, because it shows noise first. Null when nothing was judged.</summary>
-    /// <param name="camera">The camera.</param>
-    /// <param name="use">What the limits are asked for.</param>
-    /// <param name="dataFolder">Where judgings are kept.</param>
-    public static KeptJudging? Judged(KeptCamera camera, LimitUse use, string dataFolder) =>
-        new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name)
-            .OrderByDescending(j => use.Body is null || j.Result.Tags.Body.Equals(use.Body, StringComparison.OrdinalIgnoreCase))
-            .ThenByDescending(j => j.Result.Tags.Tone == (use.Tone ?? ToneKind.Smooth))
-            .ThenByDescending(j => LimitScaling.Tone(j.Result.Tags.Tone, use.Tone ?? ToneKind.Smooth) is not null)
-            .ThenBy(j => use.Print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(j.Result.Tags.Print, use.Print).Stops.Value), 9))
-            .FirstOrDefault();
-
-    /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
-    public static Iso? LowestIso(KeptCamera camera) => camera.Newest?.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
-
-    /// <summary>The levels of a metered picture that have a whole model; frames of one light say nothing of it.</summary>
-    public static IEnumerable<KeptLevel> MeteredLevels(KeptMeasurement measurement) =>
-        measurement.Levels.Where(l => l is { Usable: true, Ladder: LadderKind.Metered, GainElectronsPerDn: not null, ReadNoiseElectrons: not null, SaturationElectrons: not null });
+    /// <summary>What a plan needs to know of a kept camera.</summary>
+    public static PlanCamera ForPlan(KeptCamera camera, string dataFolder) => camera.ForPlan(new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name));
 
     /// <summary>The camera's limits, worked out for a print by the published criterion; null when its levels cannot tell.</summary>
     /// <param name="camera">The camera.</param>
     /// <param name="print">The print that is asked.</param>
     /// <param name="tone">Mid-grey or three stops below.</param>
-    public static WorkedOutLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone)
-    {
-        ModelCurve? curve = camera.Newest is { } newest
-            ? ModelCurve.Of(
-                MeteredLevels(newest).Select(l => (l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
-                newest.GainSteps.Select(s => (s.Below, s.Above)))
-            : camera.NewestCard?.Card.Curve;
-        return curve is null ? null : WorkedOutLimits.Of(camera.Name, curve, camera.Body, print, tone);
-    }
+    public static WorkedOutLimits? Of(KeptCamera camera, PrintCondition print, LimitTone tone) => camera.ForPlan([]).WorkedOut(print, tone);
 
     /// <summary>Base ISO: the lowest that was measured and is usable, else the card's, as an exact power; null when there is none.</summary>
-    public static Iso? BaseIso(KeptCamera camera) => LowestIso(camera) is { } lowest ? Iso.FromMarking(lowest.Speed) : camera.NewestCard?.Card.BaseIso;
+    public static Iso? BaseIso(KeptCamera camera) => camera.LowestUsable is { } lowest ? Iso.FromMarking(lowest.Speed) : camera.NewestCard?.Card.BaseIso;
 
     /// <summary>What limits of a camera are asked for: those of its body and raw setting as last measured.</summary>
     public static LimitUse UseOf(KeptCamera camera, PrintCondition? print, ToneKind? tone = null) => new() { Body = camera.Body.ToWords(), Print = print, Tone = tone };
 
-    /// <summary>The person's own limits for a use: by their judging, see <see cref="Judged"/>, else those of a card that was read back. The criterion speaks where the person has not: another raw setting, a tone that no rule leads to.</summary>
+    /// <summary>The person's own limits for a use: by their judging, else those of a card that was read back; see <see cref="PlanCamera.Own"/>.</summary>
     /// <returns>The limits, for the print of their own tags, and the reason why others were refused; null for what there is not.</returns>
     public static (OwnLimits? Own, string? Refusal) Own(KeptCamera camera, LimitUse use, string dataFolder)
     {
-        OwnLimits? judged = Judged(camera, use, dataFolder) is { } judging ? OwnLimits.Of(judging) : null;
+        KeptJudging? judging = LimitChoice.Nearest(new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name), j => j.Result.Tags, use);
         OwnLimits? carried = camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
             ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange) { IsFromCard = true }
             : null;
-        string? refusal = null;
-        foreach (OwnLimits own in ((OwnLimits?[])[judged, carried]).OfType<OwnLimits>())
-        {
-            if (own.Limits.ForUse(use).Refusal is not { } why)
-                return (own, refusal);
-            refusal ??= why;
-        }
-        return (null, refusal);
+        return LimitChoice.Own([judging is null ? null : OwnLimits.Of(judging), carried], o => o.Limits, use);
     }
 }
 

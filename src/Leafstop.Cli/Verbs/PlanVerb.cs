@@ -24,7 +24,7 @@ internal static class PlanVerb
 
     private static int Run(ParseResult call, Surroundings say)
     {
-        PlanCall asked = PlanCall.Read(call, say);
+        PlanReading asked = PlanCall.Read(call, say);
         ExposurePlan plan;
         try
         {
@@ -36,7 +36,7 @@ internal static class PlanVerb
         }
         say.Out.Write(call.GetValue(say.JsonOption)
             ? PlanJson.Of(plan, asked.Assumed)
-            : PlanText.Of(plan, asked.Assumed, asked.Shadows, call.GetValue(PlanOptions.Why) ? PlanWhy.Of(plan, asked.Reading) : [], call.GetValue(say.QuietOption), say.OutWidth));
+            : PlanText.Of(plan, asked.Assumed, asked.Shadows, call.GetValue(PlanOptions.Why) ? PlanWhy.Of(plan, PlanCall.Numbers(call)) : [], call.GetValue(say.QuietOption), say.OutWidth));
         return ExitCode.Done;
     }
 }

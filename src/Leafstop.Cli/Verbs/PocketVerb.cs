@@ -47,7 +47,7 @@ internal static class PocketVerb
         var written = new WrittenOptions(call, NumberReading.Marks);
         DataFile data = new(say.DataFolder(call));
         List<string> remarks = [];
-        PrintCondition? print = LimitReading.Print(written, PlanOptions.Print, PlanOptions.Distance);
+        PrintCondition? print = LimitReading.Print(written, PlanNames.Print, PlanNames.Distance);
         PocketContent content = new()
         {
             MadeAt = say.Clock.GetLocalNow(),
@@ -83,7 +83,7 @@ internal static class PocketVerb
         KeptCamera[] kept = written.Has(Cameras)
             ? [.. (call.GetValue(Cameras) ?? []).Select(name => PlanLimits.Find(name, folder).Camera!).DistinctBy(c => c.Name)]
             : [.. new CameraStore(data).List()];
-        FrameFormat? format = written.Class<FrameFormat>(PlanOptions.Format, FrameFormat.TryParse, PlanWishes.IsFormat, PlanWishes.FormatRange);
+        FrameFormat? format = LimitReading.Format(written);
         Iso? baseIso = LimitReading.Base(written);
         NoiseLimits? own = ReadOwn(written, print);
         if (own is not null && kept.Length > 1)
@@ -123,8 +123,8 @@ internal static class PocketVerb
 
     private static NoiseLimits? ReadOwn(WrittenOptions written, PrintCondition? print)
     {
-        PrintCondition? of = LimitReading.Print(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance);
-        if (LimitReading.Given(written, PlanOptions.LimitPrint, PlanOptions.LimitDistance) is not var (clean, stretch))
+        PrintCondition? of = LimitReading.Print(written, PlanNames.LimitPrint, PlanNames.LimitDistance);
+        if (LimitReading.Given(written, PlanNames.LimitPrint, PlanNames.LimitDistance) is not var (clean, stretch))
             return null;
         return (of ?? print) is { } holds
             ? NoiseLimits.Of(clean, stretch, new LimitTags("", holds, ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given)

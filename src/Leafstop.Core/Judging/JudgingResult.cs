@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Judging;
 
@@ -22,7 +21,7 @@ public sealed record JudgingResult(LimitTags Tags, QuestionReading Clean, Questi
     /// question, made as wide as it takes to hold that mean. Intervals are rounded outwards to thirds, as they are told.</remarks>
     /// <param name="judgedOn">The day of the judging, as the caller knows it.</param>
     /// <exception cref="ArgumentException">The tags lack body, tone or treatment.</exception>
-    public NoiseLimits? ToLimits(LocalDate judgedOn)
+    public NoiseLimits? ToLimits(DateOnly judgedOn)
     {
         if (!HasLimits)
             return null;

@@ -34,6 +34,10 @@ public static class LeafSpeed
         return SpeedBand.WithinFactor(Law(windAtLeaf.Best, leaf), Math.Exp(Math.Sqrt(wind * wind + law * law)));
     }
 
+    /// <summary>The speed at the height of the swing: a sine peaks at √2 times its root mean square, with the same factor of uncertainty.</summary>
+    public static SpeedBand AtPeak(SpeedBand rootMeanSquare) =>
+        SpeedBand.WithinFactor(Speed.FromMetresPerSecond(rootMeanSquare.Best.MetresPerSecond * Math.Sqrt(2)), rootMeanSquare.Factor);
+
     /// <summary>True where the leaf law was tried.</summary>
     public static bool IsWithinLaw(Speed windAtLeaf) => windAtLeaf <= HighestWind;
 

@@ -34,6 +34,10 @@ public sealed record DepthWish(DepthDemand Demand, FrameFormat Format, Angle? Ac
     public bool Holds(FNumber aperture, PrintCondition print, double widthKept) =>
         BlurOnPrint(aperture, print, widthKept).Millimetres <= AllowedOnPrint(print).Millimetres * (1 + Stops.Hair);
 
+    /// <summary>What an aperture holds when it is focused for the demand: from where to where blur is not seen on the print.</summary>
+    public DepthOfField Held(FNumber aperture, PrintCondition print, double widthKept) =>
+        DepthOfField.Of(Demand.Lens, aperture, Demand.Focus, On(print).CircleOfConfusion(Format, widthKept));
+
     /// <summary>The widest aperture that holds it, literal.</summary>
     public FNumber Widest(PrintCondition print, double widthKept) =>
         Demand.WidestAperture(On(print).CircleOfConfusion(Format, widthKept));

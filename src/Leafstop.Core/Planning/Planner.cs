@@ -17,6 +17,21 @@ public static class Planner
     /// <exception cref="ArgumentOutOfRangeException">The gap is wider than any camera could close; the message is for the person.</exception>
     public static ExposurePlan Plan(Scene scene)
     {
+        ExposurePlan brief = Brief(scene);
+        TwoFrameRecipe? two = Recipe(scene);
+        return brief with
+        {
+            GiveUp = GiveUpTable.Of(scene, brief.Answer, two),
+            TwoFrames = two,
+            Cautions = CautionList.Of(scene, brief.Answer, two),
+        };
+    }
+
+    /// <summary>The answer alone, for a page that answers every key: what can be given up, two frames and cautions are left empty.</summary>
+    /// <param name="scene">The scene.</param>
+    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="Plan"/>.</exception>
+    public static ExposurePlan Brief(Scene scene)
+    {
         Checked(scene);
         var answer = GapAnswer.Of(scene);
         if (Math.Abs(answer.Gap.Value) > WidestGap.Value)
@@ -24,7 +39,6 @@ public static class Planner
             throw new ArgumentOutOfRangeException(
                 nameof(scene), answer.Gap.Value, FormattableString.Invariant($"This exposure and this light lie {Math.Abs(answer.Gap.Value):0} stops apart: look at the meter reading again."));
         }
-        TwoFrameRecipe? two = Recipe(scene);
         return new ExposurePlan
         {
             Scene = scene,
@@ -34,9 +48,8 @@ public static class Planner
             LimitRefusal = scene.LimitsAsked?.Refusal,
             Print = scene.PrintAsked,
             Foam = scene.FoamOverMidGrey is { } foam ? HighlightRoom.Of(foam, answer.Iso, answer.Iso, scene.ClipOverMidGrey) : null,
-            GiveUp = GiveUpTable.Of(scene, answer, two),
-            TwoFrames = two,
-            Cautions = CautionList.Of(scene, answer, two),
+            GiveUp = [],
+            Cautions = [],
         };
     }
 

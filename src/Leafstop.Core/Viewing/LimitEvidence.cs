@@ -1,5 +1,4 @@
 using Leafstop.Core.Quantities;
-using NodaTime;
 
 namespace Leafstop.Core.Viewing;
 
@@ -7,7 +6,7 @@ namespace Leafstop.Core.Viewing;
 /// <param name="JudgedOn">The day, as the caller knows it.</param>
 /// <param name="Clean">Answers behind the clean limit; null when it was not judged.</param>
 /// <param name="Stretch">Answers behind the stretch limit; null when it was not judged.</param>
-public sealed record LimitEvidence(LocalDate JudgedOn, JudgedAnswers? Clean, JudgedAnswers? Stretch)
+public sealed record LimitEvidence(DateOnly JudgedOn, JudgedAnswers? Clean, JudgedAnswers? Stretch)
 {
     /// <summary>The intervals moved along with their limits.</summary>
     public LimitEvidence Moved(Stops stops) => this with { Clean = Clean?.Moved(stops), Stretch = Stretch?.Moved(stops) };

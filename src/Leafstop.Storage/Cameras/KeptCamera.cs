@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
+using Leafstop.Core.Judging;
+using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
+using Leafstop.Core.Viewing;
 using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Storage.Cameras;
@@ -24,6 +27,33 @@ public sealed record KeptCamera(string Name, ImmutableArray<KeptMeasurement> Mea
 
     /// <summary>The body, as measured, else as the card has it.</summary>
     public CameraIdentity Body => Newest?.Camera ?? NewestCard!.Card.Camera;
+
+    /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
+    public Iso? LowestUsable => Newest?.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
+
+    /// <summary>What a plan needs to know of this camera.</summary>
+    /// <param name="speaking">Its judgings that speak, newest first.</param>
+    public PlanCamera ForPlan(ImmutableArray<KeptJudging> speaking) => new()
+    {
+        Name = Name,
+        Body = Body,
+        LowestMeasured = LowestUsable,
+        CardBase = NewestCard?.Card.BaseIso,
+        Curve = Newest is { } newest
+            ? ModelCurve.Of(
+                newest.MeteredLevels.Select(l => (l.Iso, new NoiseModel(l.GainElectronsPerDn!.Value.Value, l.ReadNoiseElectrons!.Value.Value, l.SaturationElectrons!.Value))),
+                newest.GainSteps.Select(s => (s.Below, s.Above)))
+            : NewestCard?.Card.Curve,
+        Judged = [.. speaking.Select(Pair)],
+        Carried = NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card ? new OwnPair(limits, card.JudgedOn) : null,
+    };
+
+    private static OwnPair Pair(KeptJudging judging) => new(judging.ToLimits()!, Day(judging.JudgedAt))
+    {
+        Borrowed = judging.Borrowed is { } older ? (older.Question.Limit(), Day(older.JudgedAt)) : null,
+    };
+
+    private static DateOnly Day(DateTimeOffset at) => DateOnly.FromDateTime(at.UtcDateTime);
 }
 
 /// <summary>One measuring of a camera.</summary>
@@ -46,6 +76,10 @@ public sealed record KeptMeasurement
 
     /// <summary>Gain steps, lowest first.</summary>
     public required ImmutableArray<KeptGainStep> GainSteps { get; init; }
+
+    /// <summary>The levels of a metered picture that have a whole model; frames of one light say nothing of it.</summary>
+    public IEnumerable<KeptLevel> MeteredLevels =>
+        Levels.Where(l => l is { Usable: true, Ladder: LadderKind.Metered, GainElectronsPerDn: not null, ReadNoiseElectrons: not null, SaturationElectrons: not null });
 
     /// <summary>What is kept of a bench answer.</summary>
     /// <param name="answer">The answer; it must name its camera.</param>

@@ -4,7 +4,6 @@ using System.Security.Cryptography;
 using System.Text;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Storage.Judgements;
 
@@ -100,7 +99,7 @@ public sealed record KeptJudging
 
     /// <summary>The limits that were found, with the day and how sure they are; null where there are none.</summary>
     /// <exception cref="ArgumentException">The tags lack body, tone or treatment.</exception>
-    public NoiseLimits? ToLimits() => Result.ToLimits(LocalDate.FromDateTime(JudgedAt.UtcDateTime));
+    public NoiseLimits? ToLimits() => Result.ToLimits(DateOnly.FromDateTime(JudgedAt.UtcDateTime));
 
     /// <summary>True when both are the same judging, wherever they came from.</summary>
     public bool IsSameAs(KeptJudging other) => (BegunAt, Source, Seed) == (other.BegunAt, other.Source, other.Seed);

@@ -27,6 +27,9 @@ public sealed record KeptPlace
 
     /// <summary>What was metered there, oldest first.</summary>
     public ImmutableArray<NumberedNote> Notes { get; init; } = [];
+
+    /// <summary>What the light is worked out with.</summary>
+    public KnownPlace Known => new(Name, Place, Zone, Ridge, Canopy, View, [.. Notes.Select(n => n.Note)]);
 }
 
 /// <summary>A note with its number in its place.</summary>

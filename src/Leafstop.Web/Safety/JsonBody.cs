@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Net.Http.Headers;
 
 namespace Leafstop.Web.Safety;
@@ -6,8 +7,12 @@ namespace Leafstop.Web.Safety;
 /// <summary>Reads the JSON that comes with a request, or says in a sentence why it cannot be read.</summary>
 internal static class JsonBody
 {
-    public static async Task<(T? Read, IResult? Refusal)> Read<T>(HttpRequest request) where T : class
+    /// <param name="request">The request.</param>
+    /// <param name="mostBytes">More is refused; null for what the host takes anywhere.</param>
+    public static async Task<(T? Read, IResult? Refusal)> Read<T>(HttpRequest request, int? mostBytes = null) where T : class
     {
+        if (mostBytes is { } most && request.HttpContext.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
+            limit.MaxRequestBodySize = most;
         if (!request.HasJsonContentType())
             return (null, PlainProblems.Of(415, "Send this as application/json."));
         if (!IsUtf8(request))
@@ -24,7 +29,7 @@ internal static class JsonBody
         }
         catch (BadHttpRequestException tooLarge) when (tooLarge.StatusCode == 413)
         {
-            return (null, PlainProblems.Of(413, "The request is too large: 64 KiB are the most that is taken."));
+            return (null, PlainProblems.Of(413, $"The request is too large: {(mostBytes is { } taken ? $"{taken >> 20} MiB" : "64 KiB")} are the most that is taken."));
         }
         catch (BadHttpRequestException bad)
         {

@@ -4,7 +4,7 @@ using Leafstop.Testing;
 
 namespace Leafstop.Cli.Tests.Architecture;
 
-/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both, the pocket page knows Core alone, the page of the workbench Core and the look, the report the look and Raw.</summary>
+/// <summary>Who may know whom: Core knows nobody, Raw and Storage know Core, the command line and the web host know both and the look, the pocket page knows Core alone, the page of the workbench Core and the look, the report the look and Raw.</summary>
 public sealed class ArrowsTests
 {
     private static readonly Dictionary<string, string[]> Allowed = new()

@@ -1,14 +1,13 @@
 using Leafstop.Core.Judging;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Tests.Judging;
 
 public sealed class JudgingResultTests
 {
     private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
-    private static readonly LocalDate Day = new(2026, 3, 1);
+    private static readonly DateOnly Day = new(2026, 3, 1);
 
     // Derived: a third is 100 · 2^(n/3); intervals are rounded outwards to it, as they are told, so 2.8 to 3.3 stops is 640 to 1000.
     [Fact]

@@ -2,7 +2,6 @@ using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Tests.Judging;
 
@@ -60,8 +59,8 @@ public sealed class PaperAnswersTests
         JudgingResult result = PaperAnswers.Read(string.Join(", ", key.Codes.Select(c => $"{c.Letter} {(c.Shown.Equivalent.Speed < 1000 ? "clean" : c.Shown.Equivalent.Speed < 4000 ? "bearable" : "no")}")), key).Judge(Tags);
         Assert.InRange(result.Clean.LimitStops!.Value.Value, 3 - (1 / 3.0), 4 + (1 / 3.0));
         Assert.InRange(result.Stretch.LimitStops!.Value.Value, 5 - (1 / 3.0), 6 + (1 / 3.0));
-        NoiseLimits limits = result.ToLimits(new LocalDate(2026, 3, 1))!;
-        Assert.Equal((LimitOrigin.Judged, Tags, new LocalDate(2026, 3, 1)), (limits.Origin, limits.Tags, limits.Evidence!.JudgedOn));
+        NoiseLimits limits = result.ToLimits(new DateOnly(2026, 3, 1))!;
+        Assert.Equal((LimitOrigin.Judged, Tags, new DateOnly(2026, 3, 1)), (limits.Origin, limits.Tags, limits.Evidence!.JudgedOn));
     }
 
     // Derived: one answer every time tells on which side of the ladder the limit lies, and no limit.
@@ -77,7 +76,7 @@ public sealed class PaperAnswersTests
         Assert.Equal((clean, stretch), (result.Clean.Outcome, result.Stretch.Outcome));
         Assert.Contains(cleanWords, result.ToSentences()[0], StringComparison.Ordinal);
         Assert.Contains(stretchWords, result.ToSentences()[1], StringComparison.Ordinal);
-        Assert.Null(result.ToLimits(new LocalDate(2026, 3, 1)));
+        Assert.Null(result.ToLimits(new DateOnly(2026, 3, 1)));
     }
 
     // The noisiest letter was passed over: nothing is known of what lies above those that were judged.

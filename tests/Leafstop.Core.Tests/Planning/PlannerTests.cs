@@ -344,7 +344,7 @@ public sealed class PlannerTests
     public void How_sure_a_judging_was_is_told_with_the_plan()
     {
         LimitTags tags = new("Body A, 14-bit raw", new PrintCondition(1200, 600), ToneKind.Smooth, NoiseTreatment.None);
-        LimitEvidence evidence = new(new NodaTime.LocalDate(2026, 3, 1), JudgedAnswers.Of(Iso.FromMarking(160), Iso.FromMarking(250), Stops.Of(0.5), 35), null);
+        LimitEvidence evidence = new(new DateOnly(2026, 3, 1), JudgedAnswers.Of(Iso.FromMarking(160), Iso.FromMarking(250), Stops.Of(0.5), 35), null);
         ExposurePlan plan = Planner.Plan(Scenes.DimbleSpout with { Limits = NoiseLimits.Judged(Iso.FromMarking(200), null, tags, evidence), Print = Scenes.Usual });
         Assert.Contains("Clean 800, stretch unknown, worked out from your own judging of another print", PlanSentences.Of(plan).HowSure, StringComparison.Ordinal);
         Assert.Contains("95 % sure: clean 640 to 1000, by 35 answers.", PlanSentences.Of(plan).HowSure, StringComparison.Ordinal);

@@ -1,7 +1,6 @@
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using NodaTime;
 
 namespace Leafstop.Core.Tests.Viewing;
 
@@ -12,7 +11,7 @@ public sealed class NoiseLimitsTests
 
     // Published: job, answer 1 and E1: clean 800 (640 to 1000), stretch 3200 (2500 to 4000), after about 40 answers each.
     private static readonly LimitEvidence Evidence = new(
-        new LocalDate(2026, 11, 14),
+        new DateOnly(2026, 11, 14),
         JudgedAnswers.Of(Iso.FromSpeed(640), Iso.FromSpeed(1000), Stops.Of(0.5), 41),
         JudgedAnswers.Of(Iso.FromSpeed(2500), Iso.FromSpeed(4000), Stops.Of(0.6), 44));
 
@@ -22,7 +21,7 @@ public sealed class NoiseLimitsTests
     public void Judged_limits_carry_their_evidence_and_it_moves_along()
     {
         Assert.Equal(LimitOrigin.Judged, Mine.Origin);
-        Assert.Equal(new LocalDate(2026, 11, 14), Mine.Evidence!.JudgedOn);
+        Assert.Equal(new DateOnly(2026, 11, 14), Mine.Evidence!.JudgedOn);
         NoiseLimits there = Mine.For(new PrintCondition(900, 600));
         Assert.Equal(356, there.Clean!.Speed, 0.5); // Published: E4.
         // Derived: the ends of the interval move by the same 1.17 stops; spread and answers stay.

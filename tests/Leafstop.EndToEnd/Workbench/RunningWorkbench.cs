@@ -30,6 +30,13 @@ public class RunningWorkbench : IDisposable
         }
     }
 
+    /// <summary>Runs the program on the same data.</summary>
+    internal Ended Run(params string[] args)
+    {
+        _ = Address;
+        return _program.Run(args);
+    }
+
     /// <summary>Ends it as a power cut would, and waits until its host is gone too.</summary>
     public async Task Kill()
     {

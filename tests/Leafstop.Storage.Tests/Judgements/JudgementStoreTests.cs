@@ -32,7 +32,7 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Equal((judged.BegunAt, judged.JudgedAt, judged.Seed, judged.Source), (kept.BegunAt, kept.JudgedAt, kept.Seed, kept.Source));
         Assert.Equal(judged.Result.ToSentences(), kept.Result.ToSentences());
         Assert.Equal(judged.ToLimits(), kept.ToLimits());
-        Assert.Equal(Measurements.Morning.UtcDateTime.Date, kept.ToLimits()!.Evidence!.JudgedOn.ToDateTimeUnspecified());
+        Assert.Equal(DateOnly.FromDateTime(Measurements.Morning.UtcDateTime), kept.ToLimits()!.Evidence!.JudgedOn);
     }
 
     [Fact]

@@ -15,7 +15,8 @@ public sealed class ModelCurve
     {
         Isos = [.. levels.Select(l => l.Iso)];
         _levels = [.. levels.Select(l => (Math.Log2(l.Iso), l.Model))];
-        _steps = [.. steps.Select(s => (Math.Log2(s.Below.Speed), Math.Log2(s.Above.Speed)))];
+        Steps = [.. steps.Select(s => (s.Below.Speed, s.Above.Speed))];
+        _steps = [.. Steps.Select(s => (Math.Log2(s.Below), Math.Log2(s.Above)))];
     }
 
     /// <summary>Lowest and highest ISO that were measured.</summary>
@@ -23,6 +24,9 @@ public sealed class ModelCurve
 
     /// <summary>Measured ISO levels in order.</summary>
     public ImmutableArray<double> Isos { get; }
+
+    /// <summary>Last ISO before and first after each gain step.</summary>
+    public ImmutableArray<(double Below, double Above)> Steps { get; }
 
     /// <summary>Takes the usable levels that have a model; of two at one ISO the one with the narrower read noise. Null when there is none.</summary>
     public static ModelCurve? Of(IEnumerable<Level> levels, IEnumerable<GainStep> steps)

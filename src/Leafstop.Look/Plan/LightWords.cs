@@ -4,10 +4,11 @@ using Leafstop.Core.Quantities;
 using NodaTime;
 using NodaTime.Text;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>The words of the light of a day: verdict, second, how sure, cautions.</summary>
-internal sealed class LightWords(LightAnswer answer)
+/// <param name="answer">What is told.</param>
+public sealed class LightWords(LightAnswer answer)
 {
     private static readonly LocalTimePattern Clock = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 
@@ -18,7 +19,7 @@ internal sealed class LightWords(LightAnswer answer)
 
     /// <summary>The answer in a sentence.</summary>
     public string Sentence => answer.Wanted is { } wanted ? Enough(wanted)
-        : answer.Single is { } one ? $"{Ev(one.Light)} at {Time(one.When)} under {Sky}, {Sun(one)}."
+        : answer.Moment is { } one ? $"{Ev(one.Light)} at {Time(one.When)} under {Sky}, {Sun(one)}."
         : Sunlight();
 
     /// <summary>The number behind it.</summary>
@@ -26,7 +27,7 @@ internal sealed class LightWords(LightAnswer answer)
     {
         get
         {
-            if (answer.Single is { } one)
+            if (answer.Moment is { } one)
                 return $"{Rate(answer.Curve.StopsPerMinuteAt(one.When))} Light on level ground, by the model alone: {Figures.Significant(one.Illuminance.Lux)}{Figures.NoBreak}lx. {Basis(one)}".Trim();
             LightEstimate brightest = answer.Rows.MaxBy(r => r.Light)!;
             return $"{AtSunrise()}Brightest in the table: {Ev(brightest.Light)} at {Time(brightest.When)}, under {Sky}. {Basis(brightest)}".Trim();
@@ -38,8 +39,8 @@ internal sealed class LightWords(LightAnswer answer)
     {
         get
         {
-            LightEstimate row = answer.Single ?? answer.Rows.MaxBy(r => r.Uncertainty)!;
-            string most = answer.Single is null ? "at most " : "";
+            LightEstimate row = answer.Moment ?? answer.Rows.MaxBy(r => r.Uncertainty)!;
+            string most = answer.Moment is null ? "at most " : "";
             return row.Note is null
                 ? new Statement($"Light ±{Figures.NoBreak}{Size(row.Uncertainty)}: a mean sky, and an instant may have half or double of it. Your meter in the field always wins.", HowKnown.RuleOfThumb)
                 : new Statement($"Light ±{Figures.NoBreak}{most}{Size(row.Uncertainty)}: your reading (measured), carried to other times by the model. Your meter in the field always wins.", HowKnown.WorkedOut);

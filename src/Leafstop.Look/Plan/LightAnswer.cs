@@ -2,10 +2,10 @@ using System.Collections.Immutable;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>Everything that is told about the light of a day.</summary>
-internal sealed record LightAnswer
+public sealed record LightAnswer
 {
     /// <summary>The sun's day.</summary>
     public required SunDay Day { get; init; }
@@ -20,7 +20,7 @@ internal sealed record LightAnswer
     public required LightCurve Curve { get; init; }
 
     /// <summary>The one time asked for; null for a table.</summary>
-    public required LightEstimate? Single { get; init; }
+    public required LightEstimate? Moment { get; init; }
 
     /// <summary>Rows of the table.</summary>
     public required IReadOnlyList<LightEstimate> Rows { get; init; }

@@ -1,14 +1,15 @@
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>Formula, source and inputs of the light of a day, one sentence each.</summary>
-internal static class LightWhy
+public static class LightWhy
 {
+    /// <summary>The sentences, in the order of the work.</summary>
     public static IEnumerable<string> Of(LightAnswer answer, LightWords words)
     {
-        LightEstimate row = answer.Single ?? answer.Rows.MaxBy(r => r.Light)!;
+        LightEstimate row = answer.Moment ?? answer.Rows.MaxBy(r => r.Light)!;
         SkyConditions sky = answer.Conditions;
         double deltaT = TerrestrialTime.DeltaTSeconds(answer.Day.Start);
         yield return $"Sun: solar position algorithm (Reda and Andreas), parallax in, heights without air, good to 0.01°; clock of the heavens ahead by {Figures.Fixed(deltaT, 0)} s. (worked out)";

@@ -4,10 +4,10 @@ using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
 
-namespace Leafstop.Cli.Telling;
+namespace Leafstop.Look.Plan;
 
 /// <summary>The formulas, sources and inputs behind a plan.</summary>
-internal static class PlanWhy
+public static class PlanWhy
 {
     /// <summary>One statement a number.</summary>
     /// <param name="plan">The plan.</param>
