@@ -7,11 +7,11 @@ namespace Leafstop.Browser.Contracts;
 public sealed record CameraHistoryView(
     string Name,
     [property: Description("The body in words.")] string Body,
-    [property: Description("Oldest first; the last speaks.")] IReadOnlyList<MeasuringView> Measurings,
+    [property: Description("Oldest first; the last speaks.")] IReadOnlyList<KeptMeasuringView> Measurings,
     [property: Description("Days of the pocket cards that were read back, oldest first.")] IReadOnlyList<DateOnly> Cards);
 
 /// <summary>One measuring of a camera.</summary>
-public sealed record MeasuringView(
+public sealed record KeptMeasuringView(
     DateTimeOffset MeasuredAt,
     [property: Description("True when it came from a file.")] bool IsImported,
     int UsableLevels,

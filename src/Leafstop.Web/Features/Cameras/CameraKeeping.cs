@@ -76,7 +76,7 @@ internal static class CameraKeeping
     private static CameraHistoryView View(KeptCamera camera) => new(
         camera.Name, camera.Body.ToWords(), [.. camera.Measurements.Select(View)], [.. camera.Cards.Select(c => c.Card.MadeOn)]);
 
-    private static MeasuringView View(KeptMeasurement measured)
+    private static KeptMeasuringView View(KeptMeasurement measured)
     {
         KeptLevel[] usable = [.. measured.Levels.Where(l => l.Usable).OrderBy(l => l.Iso)];
         return new(
