@@ -1,4 +1,3 @@
-using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Spectre.Console;

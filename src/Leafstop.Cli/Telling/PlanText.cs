@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Viewing;
