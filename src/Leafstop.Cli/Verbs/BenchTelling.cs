@@ -1,10 +1,10 @@
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
-using Leafstop.Report;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Measurement;
+using Leafstop.Report;
 using Spectre.Console;
 
 namespace Leafstop.Cli.Verbs;

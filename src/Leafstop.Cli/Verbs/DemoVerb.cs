@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Leafstop.Cli.CommandLine;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Synthetic;
 using Leafstop.Storage;

@@ -3,7 +3,6 @@ using System.Text;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling;
 using Leafstop.Core.Exposure;
-using Leafstop.Core.Quantities;
 
 namespace Leafstop.Cli.Verbs;
 

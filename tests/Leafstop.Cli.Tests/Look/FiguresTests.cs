@@ -1,4 +1,3 @@
-using Leafstop.Cli.Telling;
 using Leafstop.Cli.Tests.Telling;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Tests.Telling;

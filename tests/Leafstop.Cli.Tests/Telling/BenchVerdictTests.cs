@@ -1,4 +1,3 @@
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 
 namespace Leafstop.Cli.Tests.Telling;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Leafstop.Cli.Telling;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 

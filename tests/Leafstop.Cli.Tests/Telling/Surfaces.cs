@@ -1,8 +1,8 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Leafstop.Cli.Telling;
-using Leafstop.Report;
 using Leafstop.Core.Sensor;
+using Leafstop.Report;
 using Spectre.Console;
 
 namespace Leafstop.Cli.Tests.Telling;

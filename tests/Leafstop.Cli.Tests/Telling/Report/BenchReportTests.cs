@@ -2,8 +2,8 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using System.Xml;
 using System.Xml.Linq;
-using Leafstop.Report;
 using Leafstop.Core.Sensor;
+using Leafstop.Report;
 
 namespace Leafstop.Cli.Tests.Telling.Report;
 
