@@ -5,7 +5,6 @@ using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
-using Leafstop.Look;
 using Leafstop.Look.Plan;
 using NodaTime;
 
