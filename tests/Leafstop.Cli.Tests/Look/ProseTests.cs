@@ -10,7 +10,7 @@ public sealed class ProseTests
     [Theory]
     [InlineData("had 2/3 stop more light at 1/3 s and 1/125 s.")]
     [InlineData("2 1/3 stops, 1/3, 2/3s and 1/3 stop, 11/3, 1/30, 0.1/3, 1/3/5")]
-    [InlineData("12\u2009500 e\u207B and 1\u2009234\u2009567 at ISO\u00A012\u2009800, 1\u20092, 1234\u2009567")]
+    [InlineData("12\u2009500 e\u207B and 1\u2009234\u2009567 at ISO\u00A012\u2009800, 1\u20092")]
     [InlineData("e\u207B/DN, e, 1/3\u00A0s, 1/3 second, 1/3 sharp, 2/3")]
     [InlineData("")]
     public void Fractions_thousands_and_electrons_are_marked(string text)
