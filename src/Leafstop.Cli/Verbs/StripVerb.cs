@@ -3,6 +3,7 @@ using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Strip;
+using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
