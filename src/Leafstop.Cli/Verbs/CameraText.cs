@@ -42,7 +42,10 @@ internal static class CameraText
     private static string Range(Iso low, Iso high) => low == high ? Figures.Name(low) : $"{Figures.Name(low)} to {Figures.Speed(high)}";
 
     /// <summary>A camera in the words of a bench test; lines keep to the width, at most 100.</summary>
-    public static string Show(KeptCamera camera, int width)
+    /// <param name="camera">The camera.</param>
+    /// <param name="own">The person's own limits that count, newest first.</param>
+    /// <param name="width">Columns of the terminal.</param>
+    public static string Show(KeptCamera camera, IReadOnlyList<OwnLimits> own, int width)
     {
         int room = Math.Clamp(width - 1, 40, 100);
         List<string> page = [camera.Name];
@@ -62,6 +65,10 @@ internal static class CameraText
             Paragraph("No gain step is kept.");
         foreach (KeptGainStep step in newest.GainSteps)
             Item(Told(BenchAccount.Step(new GainStep(step.Below, step.Above, step.ReadNoiseRatio, 0))));
+        if (own.Count > 0)
+            Heading("Limits by your own judging");
+        foreach (OwnLimits limits in own)
+            Item($"{PlanSentences.LimitWords(limits.Limits)}{(limits.JudgedOn is { } on ? $" Judged on {Day(on)}." : "")}");
         if (camera.Measurements.Length > 1)
         {
             Heading("History, oldest first");

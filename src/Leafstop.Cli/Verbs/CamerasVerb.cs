@@ -3,6 +3,7 @@ using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Card;
 using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
+using Leafstop.Storage.Judgements;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -44,7 +45,7 @@ internal static class CamerasVerb
         verb.SetAction(call => Told(() =>
         {
             KeptCamera camera = Find(call, name, say);
-            say.Out.Write(call.GetValue(say.JsonOption) ? CameraFile.Write(camera) : CameraText.Show(camera, say.OutWidth ?? 100));
+            say.Out.Write(call.GetValue(say.JsonOption) ? CameraFile.Write(camera) : CameraText.Show(camera, [.. new JudgementStore(new DataFile(say.DataFolder(call))).Speaking(camera.Name).Select(OwnLimits.Of)], say.OutWidth ?? 100));
         }));
         return verb;
     }

@@ -3,6 +3,7 @@ using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Strip;
+using Leafstop.Cli.Telling;
 using Leafstop.Cli.Telling.Judging;
 using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
@@ -71,7 +72,7 @@ internal static class StripVerb
 
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
-            throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of; leafstop measure \"{folder}\" says why.");
+            throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of{(answer.Findings.FirstOrDefault(f => f.Code == FindingCode.JpegOnly) is { } jpegs ? $". {BenchText.Plain(jpegs.Text)}" : $"; leafstop measure \"{folder}\" says why.")}");
         (string owner, bool isKept) = records.OwnerOf(call.GetValue(Camera), camera);
         (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, lift, number, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
@@ -115,7 +116,7 @@ internal static class StripVerb
         (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Ladder(levels.ToLadder, crops.Notes), sheet);
         ImmutableArray<string> notes =
         [
-            .. levels.LeftOut.Select(l => $"{Figures.Name(l.Level.Iso)} is not shown: {(l.Why is { } why ? Figures.Uncapital(why) : null) ?? $"it is left off the curve ({LevelWords.Remark(l.Level, isAboveStep: false)})."}"),
+            .. levels.LeftOut.Select(l => LevelWords.NotShown(l.Level, l.Why)),
             .. crops.Notes,
         ];
         ImmutableArray<StripPlace> places =

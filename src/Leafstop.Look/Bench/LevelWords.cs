@@ -17,6 +17,12 @@ public static class LevelWords
         return said.Length == 0 ? "left off" : $"{said}: left off";
     }
 
+    /// <summary>Why a level is not among those that are judged.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="why">The reason in a sentence; null where the level itself says it.</param>
+    public static string NotShown(Level level, string? why) =>
+        $"{Figures.Name(level.Iso)} is not shown: {(why is null ? null : Figures.Uncapital(why)) ?? $"it is left off the curve ({Remark(level, isAboveStep: false)})."}";
+
     /// <summary>Words for the kind of ladder, as a heading.</summary>
     public static string Ladder(LadderKind kind) => kind switch
     {

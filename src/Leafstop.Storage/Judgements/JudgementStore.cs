@@ -6,7 +6,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Leafstop.Storage.Judgements;
 
-/// <summary>The judgings of the kept cameras, in SQLite, with their history. The newest one with a limit speaks for its tags; older ones stay, and what it does not know of they still say.</summary>
+/// <summary>The judgings of the kept cameras, in SQLite, with their history. The newest finished one with a limit speaks for its tags; older ones stay, and what it does not know of they still say.</summary>
 /// <remarks>Every method may throw <see cref="UnusableDataFileException"/>. A camera that is forgotten takes its judgings with it.</remarks>
 public sealed class JudgementStore(DataFile file)
 {
@@ -100,7 +100,7 @@ public sealed class JudgementStore(DataFile file)
     public KeptJudging? Unfinished(string camera) => List(camera).LastOrDefault(j => j.IsUnfinished && j.Source == JudgingSource.Screen);
 
     private static IEnumerable<KeptJudging> Speaking(ImmutableArray<KeptJudging> judgings) =>
-        judgings.Reverse().Where(j => j.DroppedAt is null && j.Result.HasLimits).GroupBy(j => j.Result.Tags).Select(g => Joined([.. g]));
+        judgings.Reverse().Where(j => j.DroppedAt is null && !j.IsUnfinished && j.Result.HasLimits).GroupBy(j => j.Result.Tags).Select(g => Joined([.. g]));
 
     /// <summary>The newest judging, and where it says nothing of one limit the newest older one that does, unless the two contradict each other.</summary>
     private static KeptJudging Joined(KeptJudging[] newestFirst)

@@ -121,6 +121,7 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Ended plan = bench.Program.Run("plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "15cm", "--distance", "60cm");
         Assert.Equal(0, plan.Code);
         Assert.Contains("by your own judging", plan.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("Limits by your own judging", bench.Program.Run("cameras", "show", "Body A").Out, StringComparison.Ordinal);
         Assert.Contains($"Limits of Body A are your own, judged on {DateTime.UtcNow.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}", (plan.Out + plan.Error).ReplaceLineEndings(" "), StringComparison.Ordinal);
 
         // What the judging knew of itself comes along, and moves with the print: half as wide is two stops.

@@ -98,6 +98,17 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Null(Store.Newest("Body A", Tags with { Tone = ToneKind.Textured }));
     }
 
+    /// <summary>Whoever is still judging stays blind: what was found so far is nobody's limit, and the finished one before it goes on to speak.</summary>
+    [Fact]
+    public void An_unfinished_judging_does_not_speak()
+    {
+        KeptJudging finished = Judged(1, Measurements.Morning), going = Judged(2, Measurements.Morning.AddDays(1));
+        Store.Keep("Body A", finished);
+        Store.Keep("Body A", going with { Result = going.Result with { Stretch = going.Result.Stretch with { Outcome = LimitOutcome.Unfinished, LimitStops = null, SpreadStops = null } } });
+        Assert.Equal([1L], Store.Speaking("Body A").Select(j => j.Seed));
+        Assert.Equal(2, Store.Unfinished("Body A")!.Seed);
+    }
+
     // Derived: a judging that finds one limit leaves what an older one said of the other; one that speaks against it does not.
     [Theory]
     [InlineData(LimitOutcome.NotByNoise, true)]

@@ -6,6 +6,7 @@ using Leafstop.Core.Judging;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using Leafstop.Look.Bench;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
 using Leafstop.Raw.Developed;
@@ -195,6 +196,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         // Before the first answer, not after the last.
         string[] noted = _isCameraKept ? [.. crops.Notes]
             : [$"No camera is kept as \"{_order.Camera}\": your answers will not be stored. Measure it and keep it under that name first, or begin anew with one that is kept.", .. crops.Notes];
+        noted = [.. noted, .. JudgedLevels.Of(crops, Tone).LeftOut.Select(l => LevelWords.NotShown(l.Level, l.Why))];
         string[] notes = onScreen < onPrint && 10 / onScreen > view.FinestDetail.Millimetres
             ? [.. noted, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
             : noted;
@@ -216,13 +218,15 @@ internal sealed class RunningJudging : IAsyncDisposable
     /// <summary>The session, new or gone on with; null when what was kept does not belong to these pictures.</summary>
     private JudgingSession? Session(BenchAnswer answer, DevelopedCrops crops, KeptScene scene)
     {
-        // The smooth places show noise first: that is the tone that is judged, as on a test strip.
-        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, ToneKind.Smooth, NoiseTreatment.None, Lift(crops));
+        LimitTags tags = _order.Begun?.Result.Tags ?? new(answer.Camera!.ToWords(), _order.Print, Tone, NoiseTreatment.None, Lift(crops));
         JudgingLadder ladder = JudgedLevels.Of(crops, tags.Tone).ToLadder();
         return _order.Begun is not { } begun ? JudgingSession.Begin(new JudgingSetup(_order.Seed, ladder, tags))
             : begun.Scene!.SamplesMark == scene.SamplesMark && ladder.Isos.SequenceEqual(JudgingLadder.Of(begun.Ladder).Isos) ? begun.Resume()
             : null;
     }
+
+    /// <summary>The smooth places show noise first: that is the tone that is judged, as on a test strip.</summary>
+    private ToneKind Tone => _order.Begun?.Result.Tags.Tone ?? ToneKind.Smooth;
 
     /// <summary>By how much the dark is lifted; null where the scene has none.</summary>
     private static Stops? Lift(DevelopedCrops crops) => crops.Crops.FirstOrDefault(c => c.Subject == CropSubject.Dark) is { } dark ? Stops.Of(dark.LiftStops) : null;
