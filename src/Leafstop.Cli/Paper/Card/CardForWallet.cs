@@ -24,13 +24,13 @@ internal static class CardForWallet
         pen.TextEndingAt(made, Points, Right, 10);
         pen.Text(pen.Cut($"Print {CardWordings.Print(card)}", Points, Right - Left - pen.Width(made, Points) - 2), Points, Left, 10);
         pen.Page.Rule(Left, 11.4, Right, 11.4, 1.6);
-        double column = Ladder(pen, card);
+        (double column, double lowest) = Ladder(pen, card);
 
-        double y = Heads;
+        double y = Heads, pitch = Math.Min(Line, (lowest - Heads) / Math.Max(1, card.GiveUp.Length));
         pen.Text("Give up (stops)", Points, column, y, strong: true);
         foreach (CardGiveUp row in card.GiveUp)
         {
-            y += Line;
+            y += pitch;
             string stops = CardWordings.Stops(row);
             pen.Text(pen.Cut(row.FewWords, Points, Right - column - pen.Width(stops, Points, strong: true) - 0.8), Points, column, y);
             pen.TextEndingAt(stops, Points, Right, y, strong: true);
@@ -84,8 +84,8 @@ internal static class CardForWallet
     }
 
     /// <summary>The ladder as a table, a stop in a row.</summary>
-    /// <returns>Where the column beside it begins.</returns>
-    private static double Ladder(CardPen pen, PocketCard card)
+    /// <returns>Where the column beside it begins, and the lowest line that it has to itself.</returns>
+    private static (double Column, double Lowest) Ladder(CardPen pen, PocketCard card)
     {
         const double First = Heads + 4.3, Last = 47.3, ForSentence = 4, GapMm = 3.4, Beside = 47;
         CardRung[] shown = [.. card.Ladder.Where(r => r.Dial.Speed < TooLong)];
@@ -124,6 +124,6 @@ internal static class CardForWallet
         // Of nine rows only the clean limit can be missing, and only under base: beyond, they are eight.
         if (off is not null)
             pen.Text(isBeside ? "Clean is under base." : off, Points, isBeside ? column : Left, Last);
-        return column;
+        return (column, off is null || isBeside ? Last : Last - ForSentence);
     }
 }
