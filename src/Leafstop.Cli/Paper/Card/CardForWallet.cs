@@ -123,7 +123,12 @@ internal static class CardForWallet
         }
         // Of nine rows only the clean limit can be missing, and only under base: beyond, they are eight.
         if (off is not null)
-            pen.Text(isBeside ? "Clean is under base." : off, Points, isBeside ? column : Left, Last);
+            pen.Text(isBeside ? "Clean is under base." : Fitting(off), Points, isBeside ? column : Left, Last);
+        // Where the whole sentence has no room, what is said of the limits alone.
+        string Fitting(string sentence) => pen.Width(sentence, Points) <= Right - Left ? sentence : Capital(sentence[(sentence.IndexOf(": ", StringComparison.Ordinal) + 2)..]);
+
+        static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
+
         return (column, off is null || isBeside ? Last : Last - ForSentence);
     }
 }
