@@ -33,9 +33,7 @@ internal sealed record LadderReading(
         bool fromSettings = bySettings.Length == levels.Length && !Contradicted(bySettings, measured, metered, same);
         if (!fromSettings && byLight.Length >= 2) (metered, same) = Lines(byLight, MeasuredToleranceStops);
         int meteredLevels = Isos(metered), sameLevels = Isos(same);
-        int onlyMetered = metered.Count(l => !same.Contains(l)), onlySame = same.Count(l => !metered.Contains(l));
-
-        if (meteredLevels >= LeastLevels && sameLevels >= LeastLevels && onlyMetered >= 2 && onlySame >= 2)
+        if (AreTwo(metered, same))
             return new(LadderKind.Mixed, Ordered(Split(levels, metered, same)), fromSettings, null);
         if (Math.Max(meteredLevels, sameLevels) < LeastLevels)
             return new(LadderKind.None, Ordered(levels.Select(l => (l, LadderKind.None))), fromSettings, WhyNot(levels, meteredLevels, sameLevels));
@@ -52,10 +50,8 @@ internal sealed record LadderReading(
     {
         var differences = bySettings.Where(c => measured.Of(c.Level) is not null).Select(c => (c.Level, Stops: measured.Of(c.Level)!.Value - c.Speed - c.Light)).ToArray();
         if (differences.Length < LeastLevels) return false;
-        LevelShots[] sameOnly = [.. same.Where(l => !metered.Contains(l))];
-        bool areTwo = sameOnly.Length >= 2 && Isos(same) >= LeastLevels && Isos(metered) >= LeastLevels && metered.Count(l => !same.Contains(l)) >= 2;
-        int off = areTwo
-            ? differences.GroupBy(d => sameOnly.Contains(d.Level)).Sum(ladder => Off([.. ladder.Select(d => d.Stops)]))
+        int off = AreTwo(metered, same)
+            ? differences.GroupBy(d => same.Contains(d.Level) && !metered.Contains(d.Level)).Sum(ladder => Off([.. ladder.Select(d => d.Stops)]))
             : Off([.. differences.Select(d => d.Stops)]);
         return off * 3 > differences.Length;
 
@@ -72,6 +68,10 @@ internal sealed record LadderReading(
         .ThenBy(on => on.Sum(c => Math.Abs(sum(c) - on.Average(sum))))
         .Select(on => on.Select(c => c.Level).ToHashSet<LevelShots>(ReferenceEqualityComparer.Instance))
         .FirstOrDefault() ?? [];
+
+    /// <summary>Each line is a ladder, and each has levels that the other has not.</summary>
+    private static bool AreTwo(HashSet<LevelShots> metered, HashSet<LevelShots> same) =>
+        Isos(metered) >= LeastLevels && Isos(same) >= LeastLevels && metered.Count(l => !same.Contains(l)) >= 2 && same.Count(l => !metered.Contains(l)) >= 2;
 
     private static int Isos(HashSet<LevelShots> levels) => levels.Select(l => l.Iso).Distinct().Count();
 
