@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Leafstop.Testing;
@@ -149,7 +148,7 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
     }
 
     /// <summary>Waits until tables and drawings belong to the answer, which is when it is spoken.</summary>
-    private static Task Settled(BenchWindow window) => window.Page.WaitForFunctionAsync(
+    private static Task<IJSHandle> Settled(BenchWindow window) => window.Page.WaitForFunctionAsync(
         "() => { const said = document.querySelector('p.say[role=status]'); return said && said.textContent.length > 0 && said.textContent === document.querySelector('h1').textContent; }");
 
     private static string Plain(string text) => Regex.Replace(text.Replace('\u00A0', ' '), @"\s+", " ").Replace("(worked out)", "worked out", StringComparison.Ordinal)
