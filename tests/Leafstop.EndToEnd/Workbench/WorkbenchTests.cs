@@ -46,7 +46,6 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         Assert.Contains("Two questions find them", said, StringComparison.Ordinal);
         Assert.Contains(workbench.Bench, said, StringComparison.Ordinal);
         Assert.Contains($"/judging?folder={Uri.EscapeDataString(workbench.Bench)}&print=15cm&distance=60cm&camera=Body%20A&key=", address, StringComparison.Ordinal);
-        // The page of another run of the same program: the one above has ended.
         BenchWindow window = await BenchWindow.Open(await chromium.PageAsync(1280, isOffline: false), At("judging?folder=" + Uri.EscapeDataString(workbench.Bench) + "&print=15cm&distance=60cm&camera=Body%20A"));
         await Assertions.Expect(window.Page.Locator("p.ask")).ToContainTextAsync("15 cm");
         await Assertions.Expect(window.Page.Locator("p.ask")).ToContainTextAsync("Kitchen bench");
