@@ -33,8 +33,9 @@ internal static class PickScreen
         foreach ((double value, string shown) in parts[part])
             html.Append(Html.Button($"set:{dial.Name}:{Html.Exact(value)}:{home}", "cell num", shown, pressed: Is(shown, now)));
         html.Append("</div></div><nav class=\"tools\" aria-label=\"Doors\">").Append(Html.Button($"go:{(home == Reading ? "gap" : home)}", "", "Back"));
-        if (Next(dial) is { } then && home is "gap" or Reading)
-            html.Append(Html.Button($"go:pick:{dial.Name}:{sheet}:{(home == Reading ? "gap" : Reading)}", "", $"then {then.Label}", pressed: home == Reading));
+        // On the first sheet of the three alone: the foot of the second is full.
+        if (dial == Dials.Aperture && home is "gap" or Reading)
+            html.Append(Html.Button($"go:pick:{dial.Name}:{sheet}:{(home == Reading ? "gap" : Reading)}", "", "then shutter", pressed: home == Reading));
         // Said of the meter, and so said with the reading.
         if (dial == Dials.Under)
             html.Append(Html.Button("polariser", "", page.State.Polariser ? "polariser on" : "polariser off", pressed: page.State.Polariser));
