@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Viewing;
 using Leafstop.Storage.Judgements;
 using static Leafstop.Cli.Telling.JsonValues;
 
