@@ -32,8 +32,7 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
         if (known is not null && (written.Has(PlanNames.Latitude) || written.Has(PlanNames.Longitude)))
             throw written.Wrong($"{written.Called(PlanNames.Place)} names the spot, so leave out {written.Called(PlanNames.Latitude)} and {written.Called(PlanNames.Longitude)}.");
         Place place = known?.Place ?? ReadPlace(written);
-        DateTimeZone zone = ReadZone(written, written.Text(PlanNames.Zone) ?? known?.Zone
-            ?? throw written.Wrong($"Say whose clock counts with {written.Called(PlanNames.Zone)}, such as {written.Example(PlanNames.Zone, "Europe/London")} or {written.Example(PlanNames.Zone, "UTC+02:00")}."));
+        DateTimeZone zone = ReadZone(written, written.Text(PlanNames.Zone) ?? known?.Zone ?? throw NoClock(written));
         LocalDate date = written.Text(PlanNames.Date) is { } day ? ReadDate(written, day) : now.InZone(zone).Date;
         return new LightReading(place, known, zone, date, ReadSky(written, known));
     }
@@ -116,6 +115,10 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
 
     /// <summary>The zone.</summary>
     public static DateTimeZone ReadZone(WrittenValues written, string zone) => ZoneName.TryParse(zone, out DateTimeZone read, out string why) ? read : throw written.Wrong($"{written.Called(PlanNames.Zone)}: {why}");
+
+    /// <summary>The refusal where nothing says whose clock counts.</summary>
+    public static Exception NoClock(WrittenValues written) =>
+        written.Wrong($"Say whose clock counts with {written.Called(PlanNames.Zone)}, such as {written.Example(PlanNames.Zone, "Europe/London")} or {written.Example(PlanNames.Zone, "UTC+02:00")}.");
 
     /// <summary>A plain number.</summary>
     public static double Number(WrittenValues written, string name, string text) =>

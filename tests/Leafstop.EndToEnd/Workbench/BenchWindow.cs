@@ -47,6 +47,50 @@ public sealed class BenchWindow
     /// <summary>Waits until the headline says this.</summary>
     public Task Says(string text) => Assertions.Expect(Page.Locator("h1")).ToContainTextAsync(text, new LocatorAssertionsToContainTextOptions { Timeout = 30_000 });
 
+    /// <summary>Goes on with the tab key, as one who has no mouse, until what has the focus is called this; the focus must be seen.</summary>
+    public async Task TabTo(string name)
+    {
+        List<string> met = [];
+        for (int i = 0; i < 120; i++)
+        {
+            await Page.Keyboard.PressAsync("Tab");
+            string[] at = await Page.EvaluateAsync<string[]>("""
+                () => {
+                  const e = document.activeElement, labelled = e.getAttribute('aria-labelledby');
+                  const name = e.getAttribute('aria-label') || (labelled ? document.getElementById(labelled).textContent : '') || (e.labels && e.labels.length ? e.labels[0].textContent : '') || e.textContent || '';
+                  return [name.trim().replace(/\s+/g, ' '), getComputedStyle(e).outlineStyle];
+                }
+                """);
+            met.Add(at[0]);
+            if (!at[0].Contains(name, StringComparison.Ordinal))
+                continue;
+            Assert.NotEqual("none", at[1]);
+            return;
+        }
+        Assert.Fail($"The tab key does not come to \"{name}\": {string.Join(" | ", met.Distinct())}");
+    }
+
+    /// <summary>Opens a blank by keys and writes into it.</summary>
+    public async Task Writes(string blank, string text)
+    {
+        await TabTo(blank);
+        await Page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(Page.Locator("input.hand")).ToBeFocusedAsync();
+        await Page.Keyboard.PressAsync("Control+A");
+        await Page.Keyboard.TypeAsync(text);
+        await Page.Keyboard.PressAsync("Enter");
+        // The blank has the focus again, so that the tab key goes on from there.
+        await Assertions.Expect(Page.Locator("input.hand")).ToHaveCountAsync(0);
+        await Page.WaitForFunctionAsync("() => document.activeElement !== document.body");
+    }
+
+    /// <summary>Comes to something by keys and presses it.</summary>
+    public async Task Presses(string name)
+    {
+        await TabTo(name);
+        await Page.Keyboard.PressAsync("Enter");
+    }
+
     /// <summary>Looks at it as it is in every light and width: accessible, within the window, photographed.</summary>
     public async Task Looks(string name, params string[] lights)
     {
