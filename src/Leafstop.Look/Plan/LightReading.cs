@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -19,8 +20,25 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
     private static readonly Duration Ahead = Duration.FromHours(3);
     private static readonly Duration Minute = Duration.FromMinutes(1);
 
-    /// <summary>Notes of the known place.</summary>
-    public IReadOnlyCollection<LightNote> Notes => Known?.Notes ?? [];
+    /// <summary>What a meter showed on the day itself; null when it was not read. It wins over every note of the place.</summary>
+    public LightNote? Metered { get; init; }
+
+    /// <summary>The notes that count.</summary>
+    public IReadOnlyCollection<LightNote> Notes => Metered is { } metered ? [metered] : Known?.Notes ?? [];
+
+    /// <summary>The same with what a meter showed at a time through the filters that were on: the light of other times is that, moved by the difference of the model.</summary>
+    /// <param name="written">What the meter showed, and the filters.</param>
+    /// <param name="time">The local time of the reading.</param>
+    public LightReading Anchored(WrittenValues written, string time)
+    {
+        FilterSet filters = FilterSet.None;
+        string filter = written.Text(PlanNames.Filters)?.Trim() ?? "";
+        if (!ExposureValue.TryParse(written.Text(PlanNames.Ev), out ExposureValue shown, out string why))
+            throw written.Wrong($"{written.Called(PlanNames.Ev)}: {why}");
+        if (filter.Length > 0 && !FilterSet.TryParse(filter, out filters, out why))
+            throw written.Wrong($"{written.Called(PlanNames.Filters)}: {why}");
+        return this with { Metered = new LightNote(Moment(written, PlanNames.Light, time), shown, Conditions.Cloud, filters.Total, filter) };
+    }
 
     /// <summary>Reads what was written; a value that is given goes before what is known of the place.</summary>
     /// <param name="written">What was written.</param>

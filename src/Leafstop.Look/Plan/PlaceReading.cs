@@ -9,9 +9,6 @@ namespace Leafstop.Look.Plan;
 /// <summary>Reads a place that shall be kept, and the light that was metered there, as people write them: the options of leafstop places, or the blanks of a page.</summary>
 public static class PlaceReading
 {
-    /// <summary>Name of the time of a note.</summary>
-    public const string At = "at";
-
     /// <summary>Name of the person's own words in a note.</summary>
     public const string Remark = "remark";
 
@@ -52,7 +49,7 @@ public static class PlaceReading
         if (remark.Length > longestRemark || remark.Any(char.IsControl))
             throw written.Wrong($"{written.Called(Remark)}: at most {longestRemark} characters, all of them visible.");
         CloudCover? cloud = written.Text(PlanNames.Okta) is { } okta ? LightReading.Told(written, () => CloudCover.FromOkta(LightReading.Number(written, PlanNames.Okta, okta))) : null;
-        string time = written.Text(At) ?? throw written.Wrong($"{written.Called(At)}: say when it was metered, such as {written.Example(At, "\"2026-10-17 08:40\"")}.");
+        string time = written.Text(PlanNames.At) ?? throw written.Wrong($"{written.Called(PlanNames.At)}: say when it was metered, such as {written.Example(PlanNames.At, "\"2026-10-17 08:40\"")}.");
         return new LightNote(ReadTime(written, time, zone), metered, cloud, filters.Total, filters.IsEmpty ? "" : filter, remark);
     }
 
@@ -64,16 +61,16 @@ public static class PlaceReading
             if (local.Success)
             {
                 return Reached(
-                    written, LightReading.OnTheClock(written, written.Called(At), local.Value, LightReading.ReadZone(written, zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), time);
+                    written, LightReading.OnTheClock(written, written.Called(PlanNames.At), local.Value, LightReading.ReadZone(written, zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), time);
             }
         }
         ParseResult<OffsetDateTime> whole = WithOffset.Parse(time.Trim());
         return whole.Success
             ? Reached(written, whole.Value.ToInstant(), time)
-            : throw written.Wrong($"{written.Called(At)}: '{time}' is no time: write date and time such as \"2026-10-17 08:40\".");
+            : throw written.Wrong($"{written.Called(PlanNames.At)}: '{time}' is no time: write date and time such as \"2026-10-17 08:40\".");
     }
 
     private static Instant Reached(WrittenValues written, Instant when, string time) => Reach.Holds(when.InUtc().Date)
         ? when
-        : throw written.Wrong($"{written.Called(At)}: {time} is out of reach: the sun is worked out for the years {Reach.FirstYear} to {Reach.LastYear}.");
+        : throw written.Wrong($"{written.Called(PlanNames.At)}: {time} is out of reach: the sun is worked out for the years {Reach.FirstYear} to {Reach.LastYear}.");
 }

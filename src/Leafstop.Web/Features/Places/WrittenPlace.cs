@@ -34,7 +34,7 @@ internal abstract class WrittenWish() : WrittenValues(NumberReading.Marks)
         PlanNames.Ev => "Light",
         PlanNames.Okta => "Cloud",
         PlanNames.Filters => "Filter",
-        PlaceReading.At => "Time",
+        PlanNames.At => "Time",
         PlaceReading.Remark => "Remark",
         _ => name,
     };
@@ -81,7 +81,7 @@ internal sealed class WrittenNote(NoteWish wish) : WrittenWish
 {
     public override string? Text(string name) => Filled(name switch
     {
-        PlaceReading.At => wish.At,
+        PlanNames.At => wish.At,
         PlanNames.Ev => wish.Ev,
         PlanNames.Okta => wish.Okta,
         PlanNames.Filters => wish.Filter,
