@@ -112,7 +112,7 @@ public static class PlaceFile
             throw new FormatException($"\"canopy\": {why}");
         Angle? ridge = Number(file, "ridgeDeg", "") is { } height ? Angle.FromDegrees(height) : null;
         if (ridge is { } seen)
-            SkyLine.Level.WithRidge(seen);
+            _ = SkyLine.Level.WithRidge(seen);
         (double? valley, double? basin) = (Number(file, "valleyDeg", ""), Number(file, "basinDeg", ""));
         if (valley is not null && basin is not null)
             throw new FormatException("\"valleyDeg\" and \"basinDeg\" are both there: a place lies in one of them.");

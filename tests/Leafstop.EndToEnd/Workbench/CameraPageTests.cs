@@ -1,4 +1,3 @@
-using Leafstop.Testing;
 using Microsoft.Playwright;
 
 namespace Leafstop.EndToEnd.Workbench;

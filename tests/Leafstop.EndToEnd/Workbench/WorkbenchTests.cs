@@ -192,7 +192,11 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
 
         static double Power(Look look) => Math.Log2(look.Grain * look.Grain - 1 / 12.0);
 
-        static double Level(JsonElement answer) => answer.GetProperty("weight").GetDouble() is var w ? Math.Log2(answer.GetProperty("iso").GetDouble() / 100) + Math.Log2(w * w + (1 - w) * (1 - w)) : 0;
+        static double Level(JsonElement answer)
+        {
+            double w = answer.GetProperty("weight").GetDouble();
+            return Math.Log2(answer.GetProperty("iso").GetDouble() / 100 * (w * w + (1 - w) * (1 - w)));
+        }
     }
 
     /// <summary>What the eye was asked, and the grain that it saw.</summary>
