@@ -18,6 +18,11 @@ public sealed class Host(HttpClient http)
     public Task<T> Post<TSent, T>(string address, TSent sent, JsonTypeInfo<TSent> formSent, JsonTypeInfo<T> form) =>
         Answer(http.PostAsync(address, JsonContent.Create(sent, formSent)), form);
 
+    /// <summary>Sends a change and reads the answer.</summary>
+    /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
+    public Task<T> Patch<TSent, T>(string address, TSent sent, JsonTypeInfo<TSent> formSent, JsonTypeInfo<T> form) =>
+        Answer(http.PatchAsync(address, JsonContent.Create(sent, formSent)), form);
+
     /// <summary>Asks for an act that needs no words.</summary>
     /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
     public Task<T> Post<T>(string address, JsonTypeInfo<T> form) => Answer(http.PostAsync(address, null), form);

@@ -67,6 +67,7 @@ internal static class WorkbenchHost
         AnswerRoutes.Map(api);
         CameraKeeping.Map(api);
         PlaceRoutes.Map(api);
+        PlaceKeeping.Map(api);
         LightRoutes.Map(api);
         JudgingRoutes.Map(api);
         RunningJudgingRoutes.Map(api);

@@ -36,12 +36,14 @@ public sealed class Chromium : IAsyncLifetime
     /// <param name="height">Its height.</param>
     /// <param name="isPhone">True for a telephone that is touched, false for a window with a mouse.</param>
     /// <param name="isOffline">False for a page that asks a host of this machine.</param>
-    public async Task<IPage> PageAsync(int width, int height = 844, bool isPhone = false, bool isOffline = true)
+    /// <param name="zoom">How far the page is zoomed, 2 for 200 %: it is laid out in a window as many times smaller, and each of its pixels is as many times larger.</param>
+    public async Task<IPage> PageAsync(int width, int height = 844, bool isPhone = false, bool isOffline = true, int zoom = 1)
     {
         Assert.SkipWhen(_browser is null, $"Chromium is not at {string.Join(" or ", Places)}.");
         IBrowserContext context = await _browser.NewContextAsync(new BrowserNewContextOptions
         {
-            ViewportSize = new ViewportSize { Width = width, Height = height },
+            ViewportSize = new ViewportSize { Width = width / zoom, Height = height / zoom },
+            DeviceScaleFactor = zoom,
             Offline = isOffline,
             ReducedMotion = ReducedMotion.Reduce,
             HasTouch = isPhone,

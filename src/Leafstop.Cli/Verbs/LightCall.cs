@@ -53,14 +53,6 @@ internal sealed record LightCall(LightReading Asked, KeptPlace? Kept, WrittenOpt
             : $"no place '{name}' is kept. There is {string.Join(", ", known)}.");
     });
 
-    /// <summary>Where the options say.</summary>
-    /// <exception cref="Refusal">Missing or out of range.</exception>
-    public static Place ReadPlace(ParseResult call) => LightReading.ReadPlace(Written(call));
-
-    /// <summary>What the options say of the sky.</summary>
-    /// <exception cref="Refusal">Not readable or out of range.</exception>
-    public static SkyConditions ReadSky(ParseResult call) => LightReading.ReadSky(Written(call), null);
-
     /// <summary>The light that the call wants to wait for; null when it wants none.</summary>
     /// <exception cref="Refusal">Half of it is missing, or not readable.</exception>
     public static ExposureValue? ReadWanted(ParseResult call)
@@ -96,23 +88,6 @@ internal sealed record LightCall(LightReading Asked, KeptPlace? Kept, WrittenOpt
     /// <param name="written">What was written there.</param>
     /// <exception cref="Refusal">Not a time, or one that the clock leaves out or shows twice that day.</exception>
     public Instant Moment(string option, string written) => Asked.Moment(Options, option[2..], written);
-
-    /// <summary>What a clock in a zone showed.</summary>
-    /// <param name="call">The call.</param>
-    /// <param name="option">Option to name in a refusal.</param>
-    /// <param name="local">Date and time on the clock.</param>
-    /// <param name="zone">The zone.</param>
-    /// <param name="which">How to say which of two is meant.</param>
-    /// <exception cref="Refusal">The clock leaves the time out or shows it twice.</exception>
-    public static Instant OnTheClock(ParseResult call, string option, LocalDateTime local, DateTimeZone zone, string which) => LightReading.OnTheClock(Written(call), option, local, zone, which);
-
-    /// <summary>The zone.</summary>
-    /// <exception cref="Refusal">Not known.</exception>
-    public static DateTimeZone ReadZone(ParseResult call, string written) => LightReading.ReadZone(Written(call), written);
-
-    /// <summary>A plain number.</summary>
-    /// <exception cref="Refusal">None.</exception>
-    public static double Number(ParseResult call, string option, string written) => LightReading.Number(Written(call), option[2..], written);
 
     /// <summary>A step of time such as 5min, 30s or 1h.</summary>
     /// <exception cref="Refusal">None, or not from a second to a day.</exception>

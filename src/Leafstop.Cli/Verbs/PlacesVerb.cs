@@ -1,13 +1,10 @@
 using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
-using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
 using Leafstop.Storage;
 using Leafstop.Storage.Places;
-using NodaTime;
-using NodaTime.Text;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -28,7 +25,7 @@ internal static class PlacesVerb
             "leafstop places note \"Dimble Spout\" --at \"2026-10-17 08:40\" --ev \"6 2/3\" --okta 8 --filter \"polariser 1.5\"",
             "leafstop places export \"Dimble Spout\" spout.json")
         {
-            List(say), Add(say), Show(say), Remove(say), Note(say), Unnote(say), Export(say), say.JsonOption, say.QuietOption,
+            List(say), Add(say), Show(say), Remove(say), Note(say), Unnote(say), Export(say), Import(say), say.JsonOption, say.QuietOption,
         };
         verb.SetAction(call => WriteList(call, say));
         return verb;
@@ -58,18 +55,8 @@ internal static class PlacesVerb
         };
         verb.SetAction(call =>
         {
-            SkyConditions around = LightCall.ReadSky(call);
-            string zone = call.GetValue(LightOptions.Zone)
-                ?? throw Refusal.WrongCall("Say whose clock counts with --zone, such as --zone Europe/London or --zone UTC+02:00.");
-            KeptPlace place = new()
-            {
-                Name = Refusal.Told(() => PlaceStore.TidyName(call.GetRequiredValue(name))),
-                Place = LightCall.ReadPlace(call),
-                Zone = LightCall.ReadZone(call, zone).Id,
-                Ridge = around.SkyLine.Ridge,
-                Canopy = call.GetValue(LightOptions.Canopy)?.Trim(),
-                View = around.View,
-            };
+            string tidy = Refusal.Told(() => PlaceStore.TidyName(call.GetRequiredValue(name)));
+            KeptPlace place = KeptPlace.Of(PlaceReading.Read(new WrittenOptions(call, NumberReading.Marks), tidy));
             Refusal.Told(() =>
             {
                 Store(call, say).Add(place);
@@ -103,7 +90,7 @@ internal static class PlacesVerb
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
             Refusal.Told(() => store.Remove(place.Name));
-            Said(call, say, $"'{place.Name}' is taken out{(place.Notes.Length == 0 ? "" : place.Notes.Length == 1 ? " with its light note" : $" with its {place.Notes.Length} light notes")}.");
+            Said(call, say, $"'{place.Name}' is taken out{WithNotes(place)}.");
             return ExitCode.Done;
         });
         return verb;
@@ -121,7 +108,7 @@ internal static class PlacesVerb
         {
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
-            LightNote note = ReadNote(call, place);
+            LightNote note = PlaceReading.ReadNote(new WrittenOptions(call, NumberReading.Marks), place.Zone, PlaceStore.LongestText);
             int? number = Refusal.Told(() => store.AddNote(place.Name, note));
             Said(call, say, $"Kept as note {number} of '{place.Name}'.");
             return ExitCode.Done;
@@ -175,41 +162,48 @@ internal static class PlacesVerb
         return verb;
     }
 
-    private static LightNote ReadNote(ParseResult call, KeptPlace place)
+    private static Verb Import(Surroundings say)
     {
-        if (!ExposureValue.TryParse(call.GetRequiredValue(NoteEv), out ExposureValue metered, out string why))
-            throw Refusal.WrongCall($"--ev: {why}");
-        FilterSet filters = FilterSet.None;
-        string filter = call.GetValue(NoteFilter)?.Trim() ?? "";
-        if (filter.Length > 0 && !FilterSet.TryParse(filter, out filters, out why))
-            throw Refusal.WrongCall($"--filter: {why}");
-        string remark = call.GetValue(Remark)?.Trim() ?? "";
-        if (remark.Length > PlaceStore.LongestText || remark.Any(char.IsControl))
-            throw Refusal.WrongCall($"--remark: at most {PlaceStore.LongestText} characters, all of them visible.");
-        CloudCover? cloud = call.GetValue(LightOptions.Okta) is { } okta ? Refusal.Told(() => CloudCover.FromOkta(LightCall.Number(call, "--okta", okta))) : null;
-        return new LightNote(ReadTime(call, call.GetRequiredValue(NoteTime)!, place), metered, cloud, filters.Total, filters.IsEmpty ? "" : filter, remark);
-    }
-
-    private static Instant ReadTime(ParseResult call, string written, KeptPlace place)
-    {
-        // Without fractions of a second: that is how a note is kept.
-        foreach (string pattern in (string[])["uuuu-MM-dd HH:mm", "uuuu-MM-dd HH:mm:ss"])
+        Argument<string> file = new("FILE") { Description = "A file that 'places export --with-location' wrote." };
+        Verb verb = new("import", "Keeps a place with its light notes from a file.", "leafstop places import spout.json") { file, say.QuietOption };
+        verb.SetAction(call =>
         {
-            ParseResult<LocalDateTime> local = LocalDateTimePattern.CreateWithInvariantCulture(pattern).Parse(written.Trim().Replace('T', ' '));
-            if (local.Success)
-                return Reached(LightCall.OnTheClock(call, "--at", local.Value, LightCall.ReadZone(call, place.Zone), "write it with its offset, such as 2026-10-25T01:30:00+01:00"), written);
-        }
-        ParseResult<OffsetDateTime> whole = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-ddTHH:mm:sso<G>").Parse(written.Trim());
-        return whole.Success
-            ? Reached(whole.Value.ToInstant(), written)
-            : throw Refusal.WrongCall($"--at: '{written}' is no time: write date and time such as \"2026-10-17 08:40\".");
+            KeptPlace place = ReadFile(call.GetRequiredValue(file));
+            Refusal.Told(() =>
+            {
+                Store(call, say).Add(place);
+                return true;
+            });
+            Said(call, say, $"Kept '{place.Name}'{WithNotes(place)}.");
+            return ExitCode.Done;
+        });
+        return verb;
     }
 
-    private static Instant Reached(Instant when, string written) => Reach.Holds(when.InUtc().Date)
-        ? when
-        : throw Refusal.WrongCall($"--at: {written} is out of reach: the sun is worked out for the years {Reach.FirstYear} to {Reach.LastYear}.");
+    private static KeptPlace ReadFile(string path)
+    {
+        try
+        {
+            FileInfo file = new(path);
+            if (!file.Exists)
+                throw Refusal.WrongCall($"There is no file '{path}'.");
+            if (file.Length > PlaceFile.LargestBytes)
+                throw Refusal.NoAnswer($"{path} is too large to be a place.");
+            return PlaceFile.Read(File.ReadAllText(path));
+        }
+        catch (FormatException wrong)
+        {
+            throw Refusal.NoAnswer($"{path}: {wrong.Message}");
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw Refusal.NoAnswer($"{path} cannot be read ({error.Message.TrimEnd('.')}).");
+        }
+    }
 
     private static Argument<string> Name() => new("NAME") { Description = "Name of the place; case and outer spaces do not matter." };
+
+    private static string WithNotes(KeptPlace place) => place.Notes.Length == 0 ? "" : place.Notes.Length == 1 ? " with its light note" : $" with its {place.Notes.Length} light notes";
 
     private static PlaceStore Store(ParseResult call, Surroundings say) => new(new DataFile(say.DataFolder(call)));
 

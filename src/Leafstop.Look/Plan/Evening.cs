@@ -85,6 +85,9 @@ public sealed class Evening
         }
     }
 
+    /// <summary>How the ISO of a time and the crossings are worked out.</summary>
+    public IReadOnlyList<Statement> Why => PartsWhy.Evening(_plan, _asked);
+
     /// <summary>How fast the light goes at the time of the plan: "You lose a stop in about 12 minutes."</summary>
     public string Rate
     {

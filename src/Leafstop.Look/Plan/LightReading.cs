@@ -1,4 +1,5 @@
 using System.Globalization;
+using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -19,8 +20,25 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
     private static readonly Duration Ahead = Duration.FromHours(3);
     private static readonly Duration Minute = Duration.FromMinutes(1);
 
-    /// <summary>Notes of the known place.</summary>
-    public IReadOnlyCollection<LightNote> Notes => Known?.Notes ?? [];
+    /// <summary>What a meter showed on the day itself; null when it was not read. It wins over every note of the place.</summary>
+    public LightNote? Metered { get; init; }
+
+    /// <summary>The notes that count.</summary>
+    public IReadOnlyCollection<LightNote> Notes => Metered is { } metered ? [metered] : Known?.Notes ?? [];
+
+    /// <summary>The same with what a meter showed at a time through the filters that were on: the light of other times is that, moved by the difference of the model.</summary>
+    /// <param name="written">What the meter showed, and the filters.</param>
+    /// <param name="time">The local time of the reading.</param>
+    public LightReading Anchored(WrittenValues written, string time)
+    {
+        FilterSet filters = FilterSet.None;
+        string filter = written.Text(PlanNames.Filters)?.Trim() ?? "";
+        if (!ExposureValue.TryParse(written.Text(PlanNames.Ev), out ExposureValue shown, out string why))
+            throw written.Wrong($"{written.Called(PlanNames.Ev)}: {why}");
+        if (filter.Length > 0 && !FilterSet.TryParse(filter, out filters, out why))
+            throw written.Wrong($"{written.Called(PlanNames.Filters)}: {why}");
+        return this with { Metered = new LightNote(Moment(written, PlanNames.Light, time), shown, Conditions.Cloud, filters.Total, filter) };
+    }
 
     /// <summary>Reads what was written; a value that is given goes before what is known of the place.</summary>
     /// <param name="written">What was written.</param>
@@ -32,8 +50,7 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
         if (known is not null && (written.Has(PlanNames.Latitude) || written.Has(PlanNames.Longitude)))
             throw written.Wrong($"{written.Called(PlanNames.Place)} names the spot, so leave out {written.Called(PlanNames.Latitude)} and {written.Called(PlanNames.Longitude)}.");
         Place place = known?.Place ?? ReadPlace(written);
-        DateTimeZone zone = ReadZone(written, written.Text(PlanNames.Zone) ?? known?.Zone
-            ?? throw written.Wrong($"Say whose clock counts with {written.Called(PlanNames.Zone)}, such as {written.Example(PlanNames.Zone, "Europe/London")} or {written.Example(PlanNames.Zone, "UTC+02:00")}."));
+        DateTimeZone zone = ReadZone(written, written.Text(PlanNames.Zone) ?? known?.Zone ?? throw NoClock(written));
         LocalDate date = written.Text(PlanNames.Date) is { } day ? ReadDate(written, day) : now.InZone(zone).Date;
         return new LightReading(place, known, zone, date, ReadSky(written, known));
     }
@@ -116,6 +133,10 @@ public sealed record LightReading(Place Place, KnownPlace? Known, DateTimeZone Z
 
     /// <summary>The zone.</summary>
     public static DateTimeZone ReadZone(WrittenValues written, string zone) => ZoneName.TryParse(zone, out DateTimeZone read, out string why) ? read : throw written.Wrong($"{written.Called(PlanNames.Zone)}: {why}");
+
+    /// <summary>The refusal where nothing says whose clock counts.</summary>
+    public static Exception NoClock(WrittenValues written) =>
+        written.Wrong($"Say whose clock counts with {written.Called(PlanNames.Zone)}, such as {written.Example(PlanNames.Zone, "Europe/London")} or {written.Example(PlanNames.Zone, "UTC+02:00")}.");
 
     /// <summary>A plain number.</summary>
     public static double Number(WrittenValues written, string name, string text) =>

@@ -11,6 +11,6 @@ public static class PlanNames
         Leaves = "leaves", LeafDistance = "leaf-distance", LeafSpeed = "leaf-speed", LeafSize = "leaf-size", Wind = "wind", WindAtLeaf = "wind-at-leaf", Site = "site", Kept = "kept",
         Acuity = "acuity", Temperature = "temperature";
 
-    public const string Place = "place", Latitude = "lat", Longitude = "lon", Elevation = "elevation", Date = "date", Zone = "zone", Okta = "okta", Canopy = "canopy", Ridge = "ridge", Valley = "valley", Basin = "basin", EyeHeight = "eye-height";
+    public const string Place = "place", At = "at", Latitude = "lat", Longitude = "lon", Elevation = "elevation", Date = "date", Zone = "zone", Okta = "okta", Canopy = "canopy", Ridge = "ridge", Valley = "valley", Basin = "basin", EyeHeight = "eye-height";
 #pragma warning restore CS1591
 }

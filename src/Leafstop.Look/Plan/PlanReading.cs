@@ -134,10 +134,12 @@ public sealed class PlanReading
     {
         if (_written.Text(PlanNames.Light) is not { } time)
         {
-            return OfWorkedLight.FirstOrDefault(_written.Has) is { } alone
+            return !_written.Has(PlanNames.At) && OfWorkedLight.FirstOrDefault(_written.Has) is { } alone
                 ? throw _written.Wrong($"{Called(alone)} belongs to {Called(PlanNames.Light)}: say for what time, such as {_written.Example(PlanNames.Light, "07:40")}.")
                 : null;
         }
+        if (_written.Has(PlanNames.At))
+            throw _written.Wrong($"{Called(PlanNames.At)} says when a meter was read: leave it out, {Called(PlanNames.Light)} tells the light.");
         if (Metered.FirstOrDefault(_written.Has) is { } metered)
             throw _written.Wrong($"{Called(metered)} and {Called(PlanNames.Light)} both tell the light: what was metered wins, so leave out {Called(PlanNames.Light)}.");
         WorkedLight light = _sources.Light(time);

@@ -50,7 +50,8 @@ public static class PlanWhy
         return why;
     }
 
-    private static string N(double? value) => value is { } number
+    /// <summary>A number as the notes write it.</summary>
+    internal static string N(double? value) => value is { } number
         ? Math.Round(number, Math.Abs(number) >= 100 ? 1 : Math.Abs(number) < 0.1 ? 6 : 3).ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212')
         : "unknown";
 }

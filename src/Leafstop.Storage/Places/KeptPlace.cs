@@ -28,6 +28,17 @@ public sealed record KeptPlace
     /// <summary>What was metered there, oldest first.</summary>
     public ImmutableArray<NumberedNote> Notes { get; init; } = [];
 
+    /// <summary>A place as it was read, with none of its notes.</summary>
+    public static KeptPlace Of(KnownPlace place) => new()
+    {
+        Name = place.Name,
+        Place = place.Place,
+        Zone = place.Zone,
+        Ridge = place.Ridge,
+        Canopy = place.Canopy,
+        View = place.View,
+    };
+
     /// <summary>What the light is worked out with.</summary>
     public KnownPlace Known => new(Name, Place, Zone, Ridge, Canopy, View, [.. Notes.Select(n => n.Note)]);
 }

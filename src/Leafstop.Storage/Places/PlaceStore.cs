@@ -34,13 +34,10 @@ public sealed class PlaceStore(DataFile file)
             using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
             if (FindId(connection, tidy) is not null)
                 throw new ArgumentException($"A place '{tidy}' is kept already: remove it first, or choose another name.");
-            Change(connection, """
+            Statements.Change(connection, """
                 INSERT INTO place (name, name_key, latitude_degrees, longitude_degrees, elevation_metres, zone, ridge_degrees, canopy, land_shape, wall_degrees)
                 VALUES ($name, $key, $latitude, $longitude, $elevation, $zone, $ridge, $canopy, $shape, $wall)
-                """,
-                ("$name", tidy), ("$key", Key(tidy)), ("$latitude", place.Place.Latitude.Degrees), ("$longitude", place.Place.Longitude.Degrees),
-                ("$elevation", place.Place.ElevationMetres), ("$zone", place.Zone), ("$ridge", place.Ridge?.Degrees), ("$canopy", place.Canopy),
-                ("$shape", place.View.Shape.ToString()), ("$wall", place.View.Wall.Degrees));
+                """, Values(place, tidy));
             long id = DataFile.Number(connection, "SELECT last_insert_rowid()");
             foreach (NumberedNote note in place.Notes)
                 Insert(connection, id, note.Number, note.Note);
@@ -48,6 +45,31 @@ public sealed class PlaceStore(DataFile file)
             return true;
         });
     }
+
+    /// <summary>Changes a kept place; its notes stay as they are.</summary>
+    /// <param name="name">The name it is kept under.</param>
+    /// <param name="change">Makes the new one of the one that is kept; nothing else changes it meanwhile.</param>
+    /// <returns>As it is kept now; null when no place of that name is kept.</returns>
+    /// <exception cref="ArgumentException">The new name cannot be used or is another place's; the message is for the person.</exception>
+    public KeptPlace? Change(string name, Func<KeptPlace, KeptPlace> change) => file.Exists
+        ? file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
+            if (FindId(connection, TidyName(name)) is not { } id)
+                return null;
+            KeptPlace now = change(Read(connection, id));
+            string tidy = TidyName(now.Name);
+            if (FindId(connection, tidy) is { } other && other != id)
+                throw new ArgumentException($"A place '{tidy}' is kept already: remove it first, or choose another name.");
+            Statements.Change(connection, """
+                UPDATE place SET name = $name, name_key = $key, latitude_degrees = $latitude, longitude_degrees = $longitude, elevation_metres = $elevation, zone = $zone,
+                    ridge_degrees = $ridge, canopy = $canopy, land_shape = $shape, wall_degrees = $wall WHERE id = $id
+                """, [.. Values(now, tidy), ("$id", id)]);
+            KeptPlace kept = Read(connection, id);
+            transaction.Commit();
+            return kept;
+        })
+        : null;
 
     /// <summary>The place of that name with its notes; null when none is kept.</summary>
     public KeptPlace? Find(string name) => file.Exists
@@ -69,32 +91,46 @@ public sealed class PlaceStore(DataFile file)
 
     /// <summary>Takes a place and its notes out; false when none of that name is kept.</summary>
     public bool Remove(string name) => file.Exists && file.Use(connection =>
-        Change(connection, "DELETE FROM place WHERE name_key = $key", ("$key", Key(TidyName(name)))) > 0);
+        Statements.Change(connection, "DELETE FROM place WHERE name_key = $key", ("$key", Key(TidyName(name)))) > 0);
 
     /// <summary>Adds a note to a place.</summary>
+    /// <param name="name">Name of the place.</param>
+    /// <param name="note">The note.</param>
+    /// <param name="number">The number it had before it was taken out; null for the next one.</param>
     /// <returns>Its number; null when no place of that name is kept.</returns>
-    public int? AddNote(string name, LightNote note) => file.Exists
+    /// <exception cref="ArgumentException">Another note has that number; the message is for the person.</exception>
+    public int? AddNote(string name, LightNote note, int? number = null) => file.Exists
         ? file.Use<int?>(connection =>
         {
             using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
             if (FindId(connection, TidyName(name)) is not { } id)
                 return null;
-            int number = 1 + (int)Rows(connection, "SELECT coalesce(max(number), 0) FROM light_note WHERE place_id = $id", r => r.GetInt64(0), ("$id", id)).Single();
-            Insert(connection, id, number, note);
+            long[] taken = [.. Rows(connection, "SELECT number FROM light_note WHERE place_id = $id", r => r.GetInt64(0), ("$id", id))];
+            int free = number ?? 1 + (int)taken.DefaultIfEmpty(0).Max();
+            if (taken.Contains(free))
+                throw new ArgumentException($"Number {free} belongs to another note by now: keep this one anew.");
+            Insert(connection, id, free, note);
             transaction.Commit();
-            return number;
+            return free;
         })
         : null;
 
     /// <summary>Takes a note out; false when the place or the number is not kept.</summary>
     public bool RemoveNote(string name, int number) => file.Exists && file.Use(connection =>
-        Change(connection, "DELETE FROM light_note WHERE number = $number AND place_id = (SELECT id FROM place WHERE name_key = $key)",
+        Statements.Change(connection, "DELETE FROM light_note WHERE number = $number AND place_id = (SELECT id FROM place WHERE name_key = $key)",
             ("$number", number), ("$key", Key(TidyName(name)))) > 0);
 
     private static string Key(string tidyName) => tidyName.ToUpperInvariant();
 
     private static long? FindId(SqliteConnection connection, string tidyName) =>
         Rows(connection, "SELECT id FROM place WHERE name_key = $key", r => (long?)r.GetInt64(0), ("$key", Key(tidyName))).SingleOrDefault();
+
+    private static (string, object?)[] Values(KeptPlace place, string tidy) =>
+    [
+        ("$name", tidy), ("$key", Key(tidy)), ("$latitude", place.Place.Latitude.Degrees), ("$longitude", place.Place.Longitude.Degrees),
+        ("$elevation", place.Place.ElevationMetres), ("$zone", place.Zone), ("$ridge", place.Ridge?.Degrees), ("$canopy", place.Canopy),
+        ("$shape", place.View.Shape.ToString()), ("$wall", place.View.Wall.Degrees),
+    ];
 
     private static KeptPlace Read(SqliteConnection connection, long id) => Rows(connection, """
         SELECT name, latitude_degrees, longitude_degrees, elevation_metres, zone, ridge_degrees, canopy, land_shape, wall_degrees FROM place WHERE id = $id
@@ -127,7 +163,7 @@ public sealed class PlaceStore(DataFile file)
         _ => SkyView.Open,
     };
 
-    private static void Insert(SqliteConnection connection, long place, int number, LightNote note) => Change(connection, """
+    private static void Insert(SqliteConnection connection, long place, int number, LightNote note) => Statements.Change(connection, """
         INSERT INTO light_note (place_id, number, noted_at_utc, metered_ev100, cloud_okta, filter, filter_stops, remark)
         VALUES ($place, $number, $at, $ev, $okta, $filter, $stops, $remark)
         """,

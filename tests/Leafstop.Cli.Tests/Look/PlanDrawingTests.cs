@@ -1,5 +1,6 @@
 using System.Xml.Linq;
 using Leafstop.Core.Light;
+using Leafstop.Core.Motion;
 using Leafstop.Core.Optics;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -44,6 +45,36 @@ public sealed class PlanDrawingTests
         Assert.Contains("leave clean at", evening.Title, StringComparison.Ordinal);
         Assert.Contains("pass stretch at", evening.Title, StringComparison.Ordinal);
         _ = XElement.Parse(evening.Draw(new Markup()).ToString());
+    }
+
+    // Derived: the numbers of the notes are those of the rows that they speak for.
+    [Fact]
+    public void Every_row_frame_and_crossing_has_its_why_with_the_same_numbers()
+    {
+        Lens lens = Lens.Of(Length.FromMillimetres(50));
+        ExposurePlan plan = Planner.Plan(Wood with
+        {
+            Metered = ExposureValue.Of(7),
+            Depth = new DepthWish(DepthDemand.Of(lens, SubjectDistance.FromMetres(3), SubjectDistance.FromMetres(12)), FrameFormat.FullFrame),
+            Water = WaterWish.For(WaterView.Of(lens, SubjectDistance.FromMetres(6), FrameFormat.FullFrame), Speed.FromMetresPerSecond(1), WaterLook.Textured),
+            Leaves = new LeavesWish(MovingSubject.Of(lens, SubjectDistance.FromMetres(10)), new SpeedBand(Speed.FromMetresPerSecond(0.25), Speed.FromMetresPerSecond(0.25), Speed.FromMetresPerSecond(0.25)), FrameFormat.FullFrame, HowKnown.Measured),
+        });
+        IReadOnlyList<Statement> rows = PartsWhy.GiveUps(plan);
+        Assert.Equal(plan.GiveUp.Length, rows.Count);
+        Assert.All(plan.GiveUp.Zip(rows), pair =>
+        {
+            Assert.StartsWith(pair.First.Words, pair.Second.Text, StringComparison.Ordinal);
+            Assert.Contains($"= {Number(pair.First.Gained.Value)} stops", pair.Second.Text, StringComparison.Ordinal);
+            Assert.Contains($"2^gap = {Number(pair.First.Answer.Iso.Speed)}", pair.Second.Text, StringComparison.Ordinal);
+        });
+        TwoFrameRecipe two = plan.TwoFrames!;
+        Assert.Equal(2 + two.Instead.Length + 2, PartsWhy.TwoFrames(two).Count);
+        Assert.Contains($"= {Number(two.NoiseMismatch.Value)} stops", PartsWhy.TwoFrames(two)[^1].Text, StringComparison.Ordinal);
+        Assert.Equal(4, PartsWhy.Depth(plan).Count);
+        Assert.Contains($"= {Number(8.5 - plan.Answer.SpareToClean!.Value.Value)}", PartsWhy.Evening(plan, 8.5)[1].Text, StringComparison.Ordinal);
+        Assert.Empty(PartsWhy.Depth(Planner.Plan(Wood)));
+
+        static string Number(double value) => Math.Round(value, Math.Abs(value) >= 100 ? 1 : 3).ToString("0.###", System.Globalization.CultureInfo.InvariantCulture).Replace('-', '\u2212');
     }
 
     // Derived: what an aperture holds ends where the blur is just seen; the drawing says both ends and is sound markup.

@@ -53,6 +53,25 @@ public sealed class PlacesVerbTests : IDisposable
         Assert.Equal(3, _program.Run("places", "show", "Dimble Spout").Code);
     }
 
+    // Derived: what was exported with its whereabouts comes back as it was; without them it cannot.
+    [Fact]
+    public void A_place_comes_back_from_its_file()
+    {
+        Keep();
+        string file = Path.Combine(_program.Folder, "spout.json"), secret = Path.Combine(_program.Folder, "secret.json");
+        Assert.Equal(0, _program.Run("places", "export", "Dimble Spout", file, "--with-location").Code);
+        Assert.Equal(0, _program.Run("places", "export", "Dimble Spout", secret).Code);
+        string shown = _program.Run("places", "show", "Dimble Spout").Out;
+        Assert.Contains("remove it first", _program.Run("places", "import", file).Error, StringComparison.Ordinal);
+        Assert.Equal(0, _program.Run("places", "remove", "Dimble Spout").Code);
+        Ended refused = _program.Run("places", "import", secret);
+        Assert.Equal(3, refused.Code);
+        Assert.Contains("--with-location", refused.Error, StringComparison.Ordinal);
+        Assert.Equal((0, "Kept 'Dimble Spout' with its light note.\n"), (_program.Run("places", "import", file) is var back ? back.Code : 1, back.Error));
+        Assert.Equal(shown, _program.Run("places", "show", "Dimble Spout").Out);
+        Assert.Equal(2, _program.Run("places", "import", Path.Combine(_program.Folder, "nothing.json")).Code);
+    }
+
     [Theory]
     [InlineData("kept already", "add", "Dimble Spout", "--lat", "1", "--lon", "1", "--zone", "UTC")]
     [InlineData("latitude", "add", "Elsewhere", "--lat", "91", "--lon", "1", "--zone", "UTC")]

@@ -11,21 +11,19 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
         BenchWindow window = await Opened("bench");
         await window.Says("No bench yet.");
         await window.Looks("bench-empty", "paper", "night");
-        await window.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "your shot list" }).ClickAsync();
+        await window.Presses("your shot list");
         await window.Says("44 raw frames at f/8");
         await window.Looks("bench-shots", "paper", "night");
-        await window.Button("ISOs: ").ClickAsync();
-        await window.Page.Keyboard.TypeAsync("moss");
-        await window.Page.Keyboard.PressAsync("Enter");
+        await window.Writes("ISOs: ", "moss");
         await Alerted(window, "ISOs");
-        await window.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "Measure the frames" }).ClickAsync();
+        await window.Presses("Measure the frames");
 
         // A folder that is not there, then one that is, by keys alone.
-        await Typed(window, "Folder: ", "/etc");
+        await window.Writes("Folder: ", "/etc");
         await Alerted(window, "is not a folder in");
-        await Typed(window, "Folder: ", "faulty");
+        await window.Writes("Folder: ", "faulty");
         await Assertions.Expect(window.Button($"Folder: {Path.Combine(workbench.Folder, "faulty")}, change")).ToBeVisibleAsync();
-        await window.Button("Measure").PressAsync("Enter");
+        await window.Presses("Measure");
         await window.Says("Shoot ISO\u00A01600 again.");
         Assert.Matches("/bench/[0-9a-f]{32}$", window.Page.Url);
         await window.Looks("bench-result", "paper", "sun", "night");
@@ -48,8 +46,8 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
         await Assertions.Expect(moved).ToContainTextAsync("Dial ISO\u00A06400 if");
         Assert.NotEqual(before, await moved.InnerTextAsync());
 
-        await Typed(window, "Name of the camera: ", "Body A");
-        await window.Button("Keep it").ClickAsync();
+        await window.Writes("Name of the camera: ", "Body A");
+        await window.Presses("Keep it");
         await Assertions.Expect(window.Page.GetByText("Kept as “Body A”")).ToBeVisibleAsync();
 
         // The report is the same page that the command line writes.
@@ -77,8 +75,12 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
     public async Task Two_windows_follow_one_job_it_is_stopped_and_goes_on_and_outlives_a_host_that_is_killed()
     {
         BenchWindow one = await Opened("bench?folder=" + Uri.EscapeDataString(workbench.Large));
+        await one.Light("night");
         await one.Button("Measure").ClickAsync();
         await one.Page.GetByRole(AriaRole.Status).Filter(new LocatorFilterOptions { HasTextRegex = new System.Text.RegularExpressions.Regex("^Frame [1-9]") }).WaitForAsync();
+        await one.Page.SetViewportSizeAsync(390, 844);
+        await one.Photograph("bench-running-390-night");
+        await one.Page.SetViewportSizeAsync(1280, 900);
         // Stopped before the second window is there: opening one may take longer than the job.
         await one.Button("Stop").ClickAsync();
         await one.Says("Stopped. Nothing is lost.");
@@ -108,14 +110,6 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
         BenchWindow window = await BenchWindow.Open(await chromium.PageAsync(1280, 900, isOffline: false), workbench.At(page));
         await window.Light("paper");
         return window;
-    }
-
-    private static async Task Typed(BenchWindow window, string blank, string text)
-    {
-        await window.Button(blank).ClickAsync();
-        await window.Page.Keyboard.PressAsync("Control+A");
-        await window.Page.Keyboard.TypeAsync(text);
-        await window.Page.Keyboard.PressAsync("Enter");
     }
 
     private static Task Alerted(BenchWindow window, string text) =>

@@ -45,7 +45,7 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
     {
         BenchWindow window = await Open("aperture=11&shutter=1/4&under=2 1/3&clean=800&stretch=3200&print=60cm&distance=60cm");
         await window.Says("ISO 500: inside clean");
-        await window.Button("Shutter: 1/4, change").PressAsync("Enter");
+        await window.Presses("Shutter: 1/4, change");
         await window.Page.Keyboard.TypeAsync("1/8");
         await window.Says("ISO 1000");
         await window.Page.Keyboard.TypeAsync("x");
@@ -54,12 +54,12 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
         await window.Page.Keyboard.PressAsync("Escape");
         await window.Says("ISO 500: inside clean");
         // The light stays what it was metered, so another aperture changes how far under it is.
-        await window.Button("Aperture: 11, change").PressAsync("Enter");
+        await window.Presses("Aperture: 11, change");
         await window.Page.Keyboard.TypeAsync("8");
         await window.Page.Keyboard.PressAsync("Enter");
         await window.Says("ISO 250");
         await window.Button("Stops under: 1 1/3, change").WaitForAsync();
-        await window.Button("Take back").ClickAsync();
+        await window.Presses("Take back");
         await window.Says("ISO 500");
         Assert.Empty(window.Strange);
         await window.Close();
@@ -113,6 +113,55 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
             Assert.Contains(time.Groups[1].Value, ended.Out.Split('\n')[0] + ended.Out.Split('\n')[1], StringComparison.Ordinal);
         await window.Looks("plan-evening", "paper", "sun", "night");
         Assert.Empty(window.Strange);
+        await window.Close();
+    }
+
+    // Derived: at the time of the reading the chart stands at what the meter showed, whatever the model says; the limits that the answer names are passed where it says.
+    [Fact]
+    public async Task A_light_that_was_metered_is_carried_on_over_the_hours_by_keys_alone()
+    {
+        BenchWindow window = await Open("aperture=8&shutter=1/60&ev=9&filter=polariser 1.5&clean=800&stretch=3200&print=60cm&distance=60cm");
+        await window.Says("ISO 800: at your clean limit");
+        await window.Presses("And the hours around it?");
+        await window.Writes("Time of the reading", "17:40");
+        await window.Writes("Date", "2026-10-17");
+        await window.Writes("Clock", "Europe/London");
+        await window.Writes("Cloud", "8");
+        await Settled(window);
+        ILocator slider = window.Page.GetByRole(AriaRole.Slider, new PageGetByRoleOptions { Name = "Time in the drawing" });
+        await window.TabTo("Time in the drawing");
+        // 9 through the polariser is 10 1/2 without it: the hours are told without a filter.
+        Assert.StartsWith("17:40: EV 10 1/2 ±0.3, ISO 800, at your clean limit", (await slider.GetAttributeAsync("aria-valuetext"))!.Replace('\u00A0', ' '), StringComparison.Ordinal);
+        await window.Page.Keyboard.PressAsync("End");
+        await Assertions.Expect(slider).ToHaveAttributeAsync("aria-valuetext", new Regex("^20:40: EV .*over stretch|no dial goes"));
+        await Assertions.Expect(window.Page.Locator("figcaption .ft").First).ToContainTextAsync(new Regex("leave clean at 17:4[01]"));
+        await window.Looks("plan-carried", "paper", "night");
+        await window.Writes("Time of the reading", "noon");
+        await Assertions.Expect(window.Page.GetByRole(AriaRole.Alert).Filter(new LocatorFilterOptions { HasText = "Time: 'noon' is no time of day" })).ToBeVisibleAsync();
+        await window.Says("ISO 800: at your clean limit");
+        await window.Presses("Leave out: the hours around it");
+        await Assertions.Expect(window.Page.Locator(".evening")).ToHaveCountAsync(0);
+        Assert.Empty(window.Strange);
+        await window.Close();
+    }
+
+    // Every part that tells numbers has its why beside it, which a key opens.
+    [Fact]
+    public async Task Every_part_unfolds_to_why_by_keys_alone()
+    {
+        BenchWindow window = await Open("aperture=8&shutter=1/60&light=17:40&date=2026-10-17&lat=50.1&lon=-3.2&zone=Europe/London&okta=8&canopy=0.5&clean=400&stretch=800&print=60cm&distance=60cm&near=3m&far=inf&focal=50mm&water=textured&water-speed=1m/s&water-distance=6m&leaves=still&leaf-distance=10m&wind=3m/s&site=stand");
+        await Settled(window);
+        foreach ((string why, string told) in new[]
+        {
+            ("why", "EXP-02"), ("why these stops", "EXP-01"), ("why these frames", "across the mask"), ("why then", "2^("), ("why it holds that", "DOF-07"), ("why these numbers", "B-01"), ("how the light was worked out", "Circular 171"),
+        })
+        {
+            ILocator summary = window.Page.Locator("summary").GetByText(why, new LocatorGetByTextOptions { Exact = true }).First;
+            await summary.FocusAsync();
+            await window.Page.Keyboard.PressAsync("Enter");
+            await Assertions.Expect(summary.Locator("xpath=..").Locator(".note")).ToContainTextAsync(told, new LocatorAssertionsToContainTextOptions { IgnoreCase = true });
+        }
+        await window.Looks("plan-why", "paper", "night");
         await window.Close();
     }
 

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using SkiaSharp;
@@ -53,26 +54,25 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await window.Close();
     }
 
-    // An eye that goes by the grain of the mid tone alone, half-way between ISO 400 and 800 for the one question and between 1600 and 3200 for the other, comes to an end. It sees a few pixels only:
-    // whether limits are right is for the simulated observers of the judging itself.
+    // Derived: an eye that reads the pixels of the mid tone on the page and knows nothing else minds grain from one strength on and signs up to twice that. Grain is the square root of the noise power, which
+    // doubles with every stop of ISO, so its two limits lie two stops apart; and once the levels are told, after the end, the grain that it saw says at which ISO its limits lie. A third of a stop is what
+    // a judging promises, or it says that it is less sure.
     [Fact]
-    public async Task A_judging_goes_by_keys_alone_to_an_end_though_the_host_is_killed_on_the_way()
+    public async Task A_judging_by_an_eye_that_reads_pixels_ends_in_its_own_limits_and_keeps_them_by_keys_alone_though_the_host_is_killed_on_the_way()
     {
         IPage page = await chromium.PageAsync(1280, 900, isOffline: false);
         await page.AddInitScriptAsync(Grain);
         BenchWindow window = await BenchWindow.Open(page, At("judging"));
         await SetUp(window);
         await window.Page.Locator(".answers").WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
-        string id = window.Page.Url.Split('/')[^1];
-        double clean = await Between(window.Page, id, 400, 800), stretch = await Between(window.Page, id, 1600, 3200);
-        await window.Page.ReloadAsync();
-        await window.Page.Locator(".answers").WaitForAsync();
         Assert.Contains("None answered yet", await window.Page.InnerTextAsync(".prog"), StringComparison.Ordinal);
 
+        List<Look> looks = [];
         for (int i = 0; i < 6; i++)
-            await Answer(window.Page, i, clean, stretch);
+            looks.Add(await Answer(window.Page, i));
         await window.Page.Locator(".mat[aria-busy=false]").WaitForAsync();
         await window.Page.Keyboard.PressAsync("Backspace");
+        looks.RemoveAt(5);
         await Answered(window.Page, 5);
         await window.Looks("judging", "paper", "night");
         Assert.DoesNotContain("ISO 1", await window.Page.InnerTextAsync("main"), StringComparison.Ordinal);
@@ -80,7 +80,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         // A second window of the same judging: what one answers, the other does not answer again.
         BenchWindow second = await BenchWindow.Open(await window.Page.Context.NewPageAsync(), window.Page.Url);
         await second.Page.Locator(".mat[aria-busy=false]").WaitForAsync();
-        await Answer(window.Page, 5, clean, stretch);
+        looks.Add(await Answer(window.Page, 5));
         await second.Page.Keyboard.PressAsync("u");
         await Answered(second.Page, 6);
         await Assertions.Expect(second.Page.GetByRole(AriaRole.Alert).Filter(new LocatorFilterOptions { HasText = "answered already" })).ToBeVisibleAsync();
@@ -90,15 +90,26 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
 
         await workbench.Kill();
         await window.Page.GotoAsync(At("judging"));
-        await window.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "Go on" }).ClickAsync();
+        await window.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "Go on" }).PressAsync("Enter");
         await window.Page.Locator(".answers").WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
         await Answered(window.Page, 6);
-        int answers = 6;
-        while (await window.Page.Locator(".answers").CountAsync() > 0 && answers < 130)
-            await Answer(window.Page, answers++, clean, stretch);
+        while (await window.Page.Locator(".answers").CountAsync() > 0 && looks.Count < 130)
+            looks.Add(await Answer(window.Page, looks.Count));
+
+        // The end: a sentence with two limits, kept with the camera.
         await window.Page.Locator("h1:not(.q)").WaitForAsync();
+        string verdict = await window.Verdict();
+        Match told = Regex.Match(verdict, @"^Clean (\d+), stretch (\d+)\.$");
+        Assert.True(told.Success, verdict + "\n" + await window.Page.InnerTextAsync("main"));
+        await Assertions.Expect(window.Page.GetByText("Kept: your plans use it from now on.")).ToBeVisibleAsync();
+        await window.Looks("judging-outcome", "paper", "night");
+        AreOwn(looks, JsonDocument.Parse(workbench.Run("cameras", "export", "Body A").Out).RootElement.GetProperty("judgings")[0], window);
+        Assert.Contains($"clean {told.Groups[1].Value}", workbench.Run("cameras", "show", "Body A").Out.ReplaceLineEndings(" "), StringComparison.OrdinalIgnoreCase);
         await window.Page.GotoAsync(At(""));
-        await window.Says("Body A");
+        await window.Says($"Body A: clean {told.Groups[1].Value}, stretch {told.Groups[2].Value}.");
+        await window.Looks("start-judged", "paper", "night");
+        await window.Page.GotoAsync(At("cameras"));
+        await Assertions.Expect(window.Page.GetByText($"Clean {told.Groups[1].Value}, stretch {told.Groups[2].Value}")).ToBeVisibleAsync();
         await window.Close();
     }
 
@@ -136,71 +147,87 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
 
     private string At(string page) => workbench.Address.Replace("/?", $"/{page}{(page.Contains('?') ? '&' : '?')}", StringComparison.Ordinal);
 
-    /// <summary>A print of 12 cm, at which the crops of the small sample are some pixels wide; the screen is matched where it was not.</summary>
+    /// <summary>A print of 12 cm, at which the crops of the small sample are some pixels wide; the screen is matched where it was not. By keys alone.</summary>
     private static async Task SetUp(BenchWindow window)
     {
         await window.Says("What noise do you mind");
-        await window.Light("paper");
-        await window.Button("Width of the print: 60 cm, change").ClickAsync();
-        await window.Page.Keyboard.PressAsync("Control+A");
-        await window.Page.Keyboard.TypeAsync("12cm");
-        await window.Page.Keyboard.PressAsync("Enter");
+        await window.Presses("paper");
+        await window.Writes("Width of the print: 60 cm, change", "12cm");
         // A fine screen: the eye has more pixels to go by.
-        await window.Page.GetByRole(AriaRole.Slider).PressAsync("End");
-        await window.Button("smaller").ClickAsync();
-        await window.Button("It is as large as the card").ClickAsync();
-        await window.Button("Begin").ClickAsync();
+        await window.TabTo("Size of the outline");
+        await window.Page.Keyboard.PressAsync("End");
+        await window.Presses("larger");
+        await window.Presses("It is as large as the card");
+        await window.Button("Begin").WaitForAsync();
+        await window.Presses("Begin");
     }
 
     private static Task Answered(IPage page, int count) => Assertions.Expect(page.Locator(".prog [role=status]")).ToHaveTextAsync($"{count} answered.");
 
+    // Steps of 8 bits: between those of the sample's ISO 400 and 800, and of 1600 and 3200.
+    private const double Minded = 4, Signed = 2 * Minded;
+
     /// <summary>Looks at the mid tone and presses a key.</summary>
-    private static async Task Answer(IPage page, int given, double clean, double stretch)
+    private static async Task<Look> Answer(IPage page, int given)
     {
         await page.Locator(".mat[aria-busy=false]").WaitForAsync();
-        double grain = await page.EvaluateAsync<double>("() => grainOf(document.querySelectorAll('.mat canvas')[1])");
+        double grain = await page.EvaluateAsync<double>("() => grainOf(document.querySelector('.mat canvas[aria-label^=\"A smooth mid tone\"]'))");
         bool disturbs = (await page.InnerTextAsync("h1")).Contains("disturb", StringComparison.Ordinal);
-        await page.Keyboard.PressAsync((disturbs ? grain > clean : grain < stretch) ? "ArrowRight" : "ArrowLeft");
+        await page.Keyboard.PressAsync((disturbs ? grain > Minded : grain < Signed) ? "ArrowRight" : "ArrowLeft");
         ILocator next = page.Locator(".prog [role=status]", new PageLocatorOptions { HasTextRegex = new Regex($"^{given + 1} answered") });
         await next.Or(page.Locator("h1:not(.q)")).First.WaitForAsync();
+        return new Look(disturbs, grain);
     }
 
-    /// <summary>The grain half-way between two levels, in the mid tone, looked up by a side-by-side check.</summary>
-    private static Task<double> Between(IPage page, string id, int cleanerIso, int noisierIso) =>
-        page.EvaluateAsync<double>("([id, a, b]) => grainBetween(id, a, b)", new object[] { id, cleanerIso, noisierIso });
+    /// <summary>Holds what was kept against what the eye saw, now that the levels are told.</summary>
+    private static void AreOwn(List<Look> looks, JsonElement judging, BenchWindow window)
+    {
+        JsonElement[] answers = [.. judging.GetProperty("answers").EnumerateArray()];
+        Assert.Equal(looks.Select(l => l.Disturbs ? "disturbs" : "wouldSign"), answers.Select(a => a.GetProperty("question").GetString()));
+        // Noise power without that of rounding to whole steps, in doublings, over the level in stops: a straight line.
+        double[] level = [.. answers.Select(Level)], power = [.. looks.Select(Power)];
+        double middle = level.Average(), mean = power.Average();
+        double slope = level.Zip(power, (x, y) => (x - middle) * (y - mean)).Sum() / level.Sum(x => (x - middle) * (x - middle));
+        // A doubling a stop is the noise of light; that of the electronics, the tone curve's bend and a patch of a few hundred pixels change it by less.
+        Assert.InRange(slope, 0.8, 1.2);
+        (double clean, double stretch) = (Own("clean", Minded), Own("stretch", Signed));
+        // Each is good to a third of a stop.
+        Assert.InRange(stretch - clean, 2 - 2 / 3.0, 2 + 2 / 3.0);
+        window.Note($"judging by pixels: {looks.Count} answers, clean {clean:0.00} and stretch {stretch:0.00} stops above ISO 100, noise power times 2^{slope:0.00} a stop");
+
+        double Own(string name, double grain)
+        {
+            JsonElement limit = judging.GetProperty(name);
+            double kept = limit.GetProperty("limitStopsAboveIso100").GetDouble(), seen = middle + (Power(new(true, grain)) - mean) / slope;
+            double[] interval = [.. limit.GetProperty("interval95Stops").EnumerateArray().Select(e => e.GetDouble())];
+            bool isLessSure = limit.GetProperty("outcome").GetString() == "wide" && interval[0] <= seen && seen <= interval[1];
+            Assert.True(isLessSure || Math.Abs(kept - seen) <= 1 / 3.0, $"{name}: kept {kept:0.00}, seen {seen:0.00}, {limit.GetRawText()}");
+            return kept;
+        }
+
+        static double Power(Look look) => Math.Log2(look.Grain * look.Grain - 1 / 12.0);
+
+        static double Level(JsonElement answer)
+        {
+            double w = answer.GetProperty("weight").GetDouble();
+            return Math.Log2(answer.GetProperty("iso").GetDouble() / 100 * (w * w + (1 - w) * (1 - w)));
+        }
+    }
+
+    /// <summary>What the eye was asked, and the grain that it saw.</summary>
+    private sealed record Look(bool Disturbs, double Grain);
 
     /// <summary>Strength of the fine grain: what a smooth shade leaves at nothing.</summary>
     private const string Grain = """
-        (() => {
-          window.grainOf = c => {
-            // From a copy: the browser complains of a canvas on the page that is read often.
-            const w = c.width, h = c.height, pen = new OffscreenCanvas(w, h).getContext('2d', { willReadFrequently: true });
-            pen.drawImage(c, 0, 0);
-            const p = pen.getImageData(0, 0, w, h).data;
-            let sum = 0;
-            const g = (x, y) => p[4 * (y * w + x) + 1];
-            for (let y = 0; y + 1 < h; y++) for (let x = 0; x + 1 < w; x++) { const d = g(x, y) - g(x + 1, y) - g(x, y + 1) + g(x + 1, y + 1); sum += d * d; }
-            return Math.sqrt(sum / 4 / ((w - 1) * (h - 1)));
-          };
-          const picture = async address => {
-            const b = await createImageBitmap(await (await fetch(address)).blob());
-            const c = new OffscreenCanvas(b.width, b.height);
-            c.getContext('2d').drawImage(b, 0, 0);
-            return c;
-          };
-          window.grainBetween = async (id, cleanerIso, noisierIso) => {
-            const at = '/api/judgings/' + id + '/side-by-side';
-            const send = (to, body) => fetch(to, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) });
-            await send(at, { cleanerIso, noisierIso });
-            let pair = await (await fetch(at + '/trial')).json();
-            while (pair.region !== 'mid') {
-              await send(at + '/answers', { token: pair.token, reply: 'unsure' });
-              pair = await (await fetch(at + '/trial')).json();
-            }
-            const grain = Math.sqrt(grainOf(await picture(pair.left)) * grainOf(await picture(pair.right)));
-            await fetch(at, { method: 'DELETE' });
-            return grain;
-          };
-        })();
+        window.grainOf = c => {
+          // From a copy: the browser complains of a canvas on the page that is read often.
+          const w = c.width, h = c.height, pen = new OffscreenCanvas(w, h).getContext('2d', { willReadFrequently: true });
+          pen.drawImage(c, 0, 0);
+          const p = pen.getImageData(0, 0, w, h).data;
+          let sum = 0;
+          const g = (x, y) => p[4 * (y * w + x) + 1];
+          for (let y = 0; y + 1 < h; y++) for (let x = 0; x + 1 < w; x++) { const d = g(x, y) - g(x + 1, y) - g(x, y + 1) + g(x + 1, y + 1); sum += d * d; }
+          return Math.sqrt(sum / 4 / ((w - 1) * (h - 1)));
+        };
         """;
 }

@@ -79,6 +79,35 @@ public sealed class PlaceStoreTests : IDisposable
     }
 
     [Fact]
+    public void A_change_keeps_the_notes_and_never_takes_another_place_s_name()
+    {
+        Store.Add(DimbleSpout);
+        Store.Add(DimbleSpout with { Name = "Brackenhush Wood" });
+        Store.AddNote("Dimble Spout", Overcast);
+        KeptPlace changed = Store.Change("dimble spout", p => p with { Name = "Dimble  Fall", Ridge = null, Canopy = null, View = SkyView.Basin(Angle.FromDegrees(20)) })!;
+        Assert.Equal(("Dimble Fall", null, null, LandShape.Basin), (changed.Name, changed.Ridge, changed.Canopy, changed.View.Shape));
+        Assert.Equal([new NumberedNote(1, Overcast)], changed.Notes);
+        Assert.Null(Store.Find("Dimble Spout"));
+        // The name in another case is still its own.
+        Assert.Equal("DIMBLE FALL", Store.Change("Dimble Fall", p => p with { Name = "DIMBLE FALL" })!.Name);
+        Assert.Contains("kept already", Assert.Throws<ArgumentException>(() => Store.Change("Dimble Fall", p => p with { Name = "brackenhush wood" })).Message, StringComparison.Ordinal);
+        Assert.Equal(2, Store.List().Length);
+        Assert.Null(Store.Change("Dimble Spout", p => p));
+    }
+
+    [Fact]
+    public void A_note_that_was_taken_out_comes_back_under_its_number_and_no_other_loses_its_own()
+    {
+        Store.Add(DimbleSpout);
+        Store.AddNote("Dimble Spout", Overcast);
+        Store.AddNote("Dimble Spout", Overcast);
+        Store.RemoveNote("Dimble Spout", 1);
+        Assert.Equal(1, Store.AddNote("Dimble Spout", Overcast, 1));
+        Assert.Equal([1, 2], Store.Find("Dimble Spout")!.Notes.Select(n => n.Number));
+        Assert.Contains("another note", Assert.Throws<ArgumentException>(() => Store.AddNote("Dimble Spout", Overcast, 2)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Asking_makes_no_file()
     {
         Assert.Empty(Store.List());

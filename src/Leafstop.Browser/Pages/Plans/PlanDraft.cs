@@ -57,6 +57,7 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
         [PlanNames.Acuity] = "Acuity",
         [PlanNames.Temperature] = "Temperature of the sensor",
         [PlanNames.Place] = "Place",
+        [PlanNames.At] = "Time of the reading",
         [PlanNames.Latitude] = "Latitude",
         [PlanNames.Longitude] = "Longitude",
         [PlanNames.Elevation] = "Height above the sea",
@@ -169,23 +170,24 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     /// <param name="place">A kept place to begin with; null when none is kept.</param>
     public void TellLight(string by, ExposurePlan? plan, DateTime now, string zone, string? place) => Change("The light was told in another way.", () =>
     {
-        foreach (string name in (string[])[PlanNames.Under, PlanNames.Meter, PlanNames.Ev, PlanNames.Light, Held, .. PlanReading.OfWorkedLight])
+        foreach (string name in (string[])[PlanNames.Under, PlanNames.Meter, PlanNames.Ev, PlanNames.Light, PlanNames.At, Held, .. PlanReading.OfWorkedLight])
             _values.Remove(name);
         ExposureValue light = plan?.Scene.Metered ?? ExposureValue.Of(9);
         if (by == PlanNames.Light)
         {
-            Put(PlanNames.Light, now.ToString("HH:mm", CultureInfo.InvariantCulture));
-            Put(PlanNames.Date, now.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
-            if (place is not null)
-                Put(PlanNames.Place, place);
-            else
-                (_values[PlanNames.Latitude], _values[PlanNames.Longitude], _values[PlanNames.Zone]) = ("50.1", "-3.2", zone);
+            PutHour(PlanNames.Light, now, zone, place);
         }
         else if (by == PlanNames.Meter)
             Put(PlanNames.Meter, plan is null ? "f/8 1/30 s ISO 400" : new MeterReading(plan.Scene.Aperture, plan.Scene.Shutter, plan.Iso.Dial).ToDisplay());
         else
             _values[by == PlanNames.Ev ? PlanNames.Ev : Held] = Exact(light.Value);
     });
+
+    /// <summary>Says when and where the meter was read, so that the hours around it can be told.</summary>
+    /// <param name="now">By the clock of this machine.</param>
+    /// <param name="zone">Its name.</param>
+    /// <param name="place">A kept place to begin with; null when none is kept.</param>
+    public void AskHours(DateTime now, string zone, string? place) => Change("The hours around it.", () => PutHour(PlanNames.At, now, zone, place));
 
     /// <summary>Does what a row of the give-up table says.</summary>
     /// <param name="row">The row.</param>
@@ -274,14 +276,16 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     }
 
     /// <summary>The values that decide the light of a time, for the host; null when the light was metered.</summary>
-    public string? LightQuery()
-    {
-        if (Raw(PlanNames.Light) is null)
-            return null;
-        IEnumerable<string> parts = new[] { PlanNames.Light }.Concat(PlanReading.OfWorkedLight)
-            .Select(n => (n, Raw(n))).Where(v => v.Item2 is not null).Select(v => $"{v.n}={Uri.EscapeDataString(v.Item2!)}");
-        return "api/light?" + string.Join('&', parts);
-    }
+    public string? LightQuery() => Raw(PlanNames.Light) is { } time ? Query(time) : null;
+
+    /// <summary>The values that carry a reading of the meter on to the hours around it, for the host; null when nobody said when and where it was read.</summary>
+    /// <param name="metered">What the meter showed through the filters that were on.</param>
+    public string? HoursQuery(ExposureValue metered) => Raw(PlanNames.Light) is null && Raw(PlanNames.At) is { } time
+        ? $"{Query(time)}&ev={Exact(metered.Value)}{(Raw(PlanNames.Filters) is { } filter ? $"&filter={Uri.EscapeDataString(filter)}" : "")}"
+        : null;
+
+    private string Query(string time) => $"api/light?light={Uri.EscapeDataString(time)}"
+        + string.Concat(PlanReading.OfWorkedLight.Select(n => (Name: n, Text: Raw(n))).Where(v => v.Text is not null).Select(v => $"&{v.Name}={Uri.EscapeDataString(v.Text!)}"));
 
     /// <summary>A shutter as it is written, so that it reads back to the same.</summary>
     public static string Shown(ShutterTime shutter)
@@ -303,6 +307,16 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
         FilterKind.NeutralDensity => f.Name,
         _ => $"{f.Name} {Exact(f.Stops.Value)}",
     }));
+
+    private void PutHour(string time, DateTime now, string zone, string? place)
+    {
+        Put(time, now.ToString("HH:mm", CultureInfo.InvariantCulture));
+        Put(PlanNames.Date, now.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        if (place is not null)
+            Put(PlanNames.Place, place);
+        else
+            (_values[PlanNames.Latitude], _values[PlanNames.Longitude], _values[PlanNames.Zone]) = ("50.1", "-3.2", zone);
+    }
 
     private void PutLight(ExposureValue light)
     {

@@ -19,7 +19,7 @@ internal static class CameraKeeping
         cameras.MapGet("/{camera}", (string camera, HttpContext context, CameraStore store) => At(camera, context, store, kept => Results.Ok(View(kept))))
             .WithName("tellCamera").WithSummary("A camera and the history of its measuring.").Produces<CameraHistoryView>().Refuses(404, 500);
         cameras.MapGet("/{camera}/file", (string camera, HttpContext context, CameraStore store) => At(camera, context, store, kept =>
-                Results.File(Encoding.UTF8.GetBytes(CameraFile.Write(kept)), "application/json", FileName(kept.Name))))
+                Results.File(Encoding.UTF8.GetBytes(CameraFile.Write(kept)), "application/json", SafeName.Of(kept.Name, "camera.json"))))
             .WithName("exportCamera").WithSummary("A camera with its history as a file, described in docs/camera-file.md.").Produces<Stream>(200, "application/json").Refuses(404, 500);
         cameras.MapPost("", Keep)
             .WithName("keepCamera").WithSummary("Keeps a camera from such a file; what is kept already stays.").Accepts<CameraWish>("application/json").Produces<CameraKeptView>().Refuses(400, 409, 413, 415, 500);
@@ -83,8 +83,4 @@ internal static class CameraKeeping
             measured.MeasuredAt, measured.IsImported, usable.Length, usable.FirstOrDefault()?.Iso.Speed, usable.LastOrDefault()?.Iso.Speed,
             usable.FirstOrDefault(l => l.ReadNoiseElectrons is not null)?.ReadNoiseElectrons?.Value);
     }
-
-    // What any file system takes.
-    private static string FileName(string camera) =>
-        new string([.. camera.Select(c => char.IsAsciiLetterOrDigit(c) ? char.ToLowerInvariant(c) : '-')]).Trim('-') is { Length: > 0 } name ? name + ".json" : "camera.json";
 }

@@ -32,7 +32,7 @@ internal static class JudgingWishes
         };
     }
 
-    private static string? FaultOfPlaces(IReadOnlyList<PlaceWish?>? places) => places is null ? null
+    private static string? FaultOfPlaces(IReadOnlyList<CropPlaceWish?>? places) => places is null ? null
         : places.Any(p => RegionOf(p?.Region) is null || p!.Left is not >= 0 || p.Top is not >= 0)
             ? "places: each has a region (dark, mid or texture), and left and top in sensor pixels, 0 or more."
         : places.DistinctBy(p => p!.Region).Count() != places.Count ? "places: each region has one place."

@@ -17,7 +17,9 @@ internal sealed record LightQuery(
     [property: Description("Light under the trees, such as 0.06 or aspen-summer.")] string? Canopy,
     [property: Description("How high the ridge stands, degrees.")] string? Ridge,
     [property: Description("How high both walls of a valley stand, degrees.")] string? Valley,
-    [property: Description("How high the walls all round stand, degrees.")] string? Basin);
+    [property: Description("How high the walls all round stand, degrees.")] string? Basin,
+    [property: Description("What a meter showed at that time, EV100, through the filter that was on: it wins over the model and over the notes of the place.")] string? Ev = null,
+    [property: Description("That filter, such as polariser 1.5.")] string? Filter = null);
 
 /// <summary>The same as values that a plan reads.</summary>
 internal sealed class WrittenQuery(LightQuery query) : WrittenValues(NumberReading.Marks)
@@ -36,6 +38,8 @@ internal sealed class WrittenQuery(LightQuery query) : WrittenValues(NumberReadi
         PlanNames.Ridge => query.Ridge,
         PlanNames.Valley => query.Valley,
         PlanNames.Basin => query.Basin,
+        PlanNames.Ev => query.Ev,
+        PlanNames.Filters => query.Filter,
         _ => null,
     };
 

@@ -11,7 +11,7 @@ namespace Leafstop.Web.Features.Light;
 internal static class LightRoutes
 {
     public static void Map(IEndpointRouteBuilder api) => api.MapGet("/light", Tell)
-        .WithTags("Light").WithName("tellLight").WithSummary("The light at a time and in the hours around it, by sun, sky and the place's own notes.").Produces<LightView>().Refuses(400, 404, 500);
+        .WithTags("Light").WithName("tellLight").WithSummary("The light at a time and in the hours around it, by sun, sky and the place's own notes, or carried on from what a meter showed.").Produces<LightView>().Refuses(400, 404, 500);
 
     private static IResult Tell([AsParameters] LightQuery query, PlaceStore places)
     {
@@ -19,7 +19,8 @@ internal static class LightRoutes
         try
         {
             var asked = LightReading.Read(written, Find, SystemClock.Instance.GetCurrentInstant());
-            return Results.Ok(View(written, asked, query.Light ?? throw written.Wrong("light: the time is missing: write it such as 18:10.")));
+            string time = query.Light ?? throw written.Wrong("light: the time is missing: write it such as 18:10.");
+            return Results.Ok(View(written, query.Ev is null ? asked : asked.Anchored(written, time), time));
         }
         catch (QueryRefusal refusal)
         {

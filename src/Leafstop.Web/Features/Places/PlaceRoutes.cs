@@ -11,9 +11,10 @@ internal static class PlaceRoutes
     public static void Map(IEndpointRouteBuilder api) => api.MapGet("/places", (PlaceStore places) => Results.Ok(places.List().Select(Of).ToArray()))
         .WithTags("Places").WithName("listPlaces").WithSummary("The places that are kept, by name, with their light notes.").Produces<PlaceView[]>().Refuses(500);
 
-    private static PlaceView Of(KeptPlace place)
+    /// <summary>A place as it goes out.</summary>
+    internal static PlaceView Of(KeptPlace place)
     {
-        DateTimeZone zone = ZoneName.TryParse(place.Zone, out DateTimeZone known, out _) ? known : DateTimeZone.Utc;
+        DateTimeZone zone = Clock(place);
         return new(
             // The degrees went through radians and back: ten decimals are a hundredth of a millimetre.
             place.Name, Math.Round(place.Place.Latitude.Degrees, 10), Math.Round(place.Place.Longitude.Degrees, 10), place.Place.ElevationMetres, place.Zone,
@@ -21,7 +22,11 @@ internal static class PlaceRoutes
             [.. place.Notes.Select(n => Of(n, zone))]);
     }
 
-    private static NoteView Of(NumberedNote numbered, DateTimeZone zone)
+    /// <summary>The clock of a place.</summary>
+    internal static DateTimeZone Clock(KeptPlace place) => ZoneName.TryParse(place.Zone, out DateTimeZone known, out _) ? known : DateTimeZone.Utc;
+
+    /// <summary>A note as it goes out.</summary>
+    internal static NoteView Of(NumberedNote numbered, DateTimeZone zone)
     {
         LightNote note = numbered.Note;
         return new(

@@ -55,6 +55,31 @@ public sealed class LightRoutesTests
         Assert.Equal(("2026-10-17T17:40:00+01:00", "polariser 1.5"), (note.GetProperty("time").GetString(), note.GetProperty("filter").GetString()));
     }
 
+    // Derived: at the time of the reading the light is what the meter showed and its filter took; other times differ by the model, and a place's own notes do not count against a reading of the day.
+    [Fact]
+    public async Task What_a_meter_showed_is_carried_on_by_the_difference_of_the_model()
+    {
+        await using RunningHost host = await RunningHost.Start();
+        new PlaceStore(host.File).Add(new KeptPlace
+        {
+            Name = "Dimble Spout",
+            Place = Place.FromDegrees(50.1, -3.2),
+            Zone = "Europe/London",
+            Notes = [new NumberedNote(1, new LightNote(Instant.FromUtc(2026, 10, 17, 17, 0), ExposureValue.Of(3), CloudCover.FromOkta(8), default))],
+        });
+        JsonElement model = await JudgingBench.Said(await host.Client.GetAsync(new Uri(host.Address, Asked), TestContext.Current.CancellationToken));
+        string metered = "/api/light?light=17:40&place=dimble%20spout&canopy=0.5&date=2026-10-17&okta=8&ev=9&filter=polariser%201.5";
+        JsonElement told = await JudgingBench.Said(await host.Client.GetAsync(new Uri(host.Address, metered), TestContext.Current.CancellationToken));
+        Assert.Equal(10.5, told.GetProperty("openEv100").GetDouble(), 1e-3);
+        Assert.Equal(1 / 3.0, told.GetProperty("uncertaintyStops").GetDouble(), 1e-3);
+        double[] carried = [.. told.GetProperty("ev100").EnumerateArray().Select(e => e.GetDouble())], alone = [.. model.GetProperty("ev100").EnumerateArray().Select(e => e.GetDouble())];
+        double apart = 10.5 - model.GetProperty("openEv100").GetDouble();
+        // The curves are drawn through the same nodes; the reading's own moment is worked out apart from them, within 0.0001°.
+        Assert.All(carried.Zip(alone), p => Assert.Equal(p.Second + apart, p.First, 1e-3));
+        foreach (string wrong in new[] { "&ev=bright", "&ev=9&filter=moss" })
+            Assert.Contains(wrong.Contains("filter", StringComparison.Ordinal) ? "filter: " : "ev: ", await JudgingBench.Refused(await host.Client.GetAsync(new Uri(host.Address, Asked + wrong), TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/api/light", 400, "lat")]
     [InlineData("/api/light?lat=50.1&lon=-3.2&zone=UTC", 400, "time is missing")]
