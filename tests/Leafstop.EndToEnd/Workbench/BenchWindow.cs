@@ -45,7 +45,7 @@ public sealed class BenchWindow
     public Task<string> Verdict() => Page.Locator("h1").InnerTextAsync();
 
     /// <summary>Waits until the headline says this.</summary>
-    public Task Says(string text) => Assertions.Expect(Page.Locator("h1")).ToContainTextAsync(text, new LocatorAssertionsToContainTextOptions { Timeout = 30_000 });
+    public Task Says(string text) => Assertions.Expect(Page.Locator("h1")).ToContainTextAsync(text);
 
     /// <summary>Goes on with the tab key, as one who has no mouse, until what has the focus is called this; the focus must be seen.</summary>
     public async Task TabTo(string name)

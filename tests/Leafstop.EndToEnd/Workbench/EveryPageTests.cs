@@ -56,7 +56,7 @@ public sealed class EveryPageTests(Chromium chromium, RunningWorkbench workbench
     {
         await window.Page.GotoAsync(At("bench"));
         await window.Button("Measure").ClickAsync();
-        await window.Page.Locator(".lift-or-dial").WaitForAsync(new LocatorWaitForOptions { Timeout = 120_000 });
+        await window.Page.Locator(".lift-or-dial").WaitForAsync(new LocatorWaitForOptions { Timeout = 300_000 });
         return new Uri(window.Page.Url).AbsolutePath.TrimStart('/');
     }
 

@@ -130,8 +130,8 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
         await Settled(window);
         ILocator slider = window.Page.GetByRole(AriaRole.Slider, new PageGetByRoleOptions { Name = "Time in the drawing" });
         await window.TabTo("Time in the drawing");
-        // 9 through the polariser is 10 1/2 without it: the hours are told without a filter.
-        Assert.StartsWith("17:40: EV 10 1/2 ±0.3, ISO 800, at your clean limit", (await slider.GetAttributeAsync("aria-valuetext"))!.Replace('\u00A0', ' '), StringComparison.Ordinal);
+        // 9 through the polariser is 10.5 without it, in thirds 10 2/3: the hours are told without a filter.
+        Assert.StartsWith("17:40: EV 10 2/3 ±0.3, ISO 800, at your clean limit", (await slider.GetAttributeAsync("aria-valuetext"))!.Replace('\u00A0', ' '), StringComparison.Ordinal);
         await window.Page.Keyboard.PressAsync("End");
         await Assertions.Expect(slider).ToHaveAttributeAsync("aria-valuetext", new Regex("^20:40: EV .*over stretch|no dial goes"));
         await Assertions.Expect(window.Page.Locator("figcaption .ft").First).ToContainTextAsync(new Regex("leave clean at 17:4[01]"));
@@ -149,7 +149,7 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
     [Fact]
     public async Task Every_part_unfolds_to_why_by_keys_alone()
     {
-        BenchWindow window = await Open("aperture=8&shutter=1/60&light=17:40&date=2026-10-17&lat=50.1&lon=-3.2&zone=Europe/London&okta=8&canopy=0.5&clean=400&stretch=800&print=60cm&distance=60cm&near=3m&far=inf&focal=50mm&water=textured&water-speed=1m/s&water-distance=6m&leaves=still&leaf-distance=10m&wind=3m/s&site=stand");
+        BenchWindow window = await Open("aperture=8&shutter=1/60&light=17:40&date=2026-10-17&lat=50.1&lon=-3.2&zone=Europe/London&okta=8&canopy=0.5&clean=400&stretch=800&print=60cm&distance=60cm&near=3m&far=inf&focal=50mm&water=textured&water-speed=1m/s&water-distance=6m&leaves=still&leaf-distance=10m&wind=6m/s&site=stand");
         await Settled(window);
         foreach ((string why, string told) in new[]
         {
