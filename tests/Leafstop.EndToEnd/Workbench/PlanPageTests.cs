@@ -107,7 +107,9 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
         // The moment that leafstop light finds for what clean needs: f/8 and 1/60 at ISO 800.
         Ended ended = workbench.Run(["light", "--lat", "50.1", "--lon", "-3.2", "--zone", "Europe/London", "--date", "2026-10-17", "--okta", "8", "--canopy", "0.5", "--aperture", "8", "--shutter", "1/60", "--iso", "800", "--from", "16:40", "--to", "20:40"]);
         Assert.True(ended.Code == 0, ended.Error);
-        foreach (Match time in Regex.Matches(await caption.InnerTextAsync(), @"clean at (\d\d:\d\d)"))
+        MatchCollection times = Regex.Matches(await caption.InnerTextAsync(), @"clean at (\d\d:\d\d)");
+        Assert.NotEmpty(times);
+        foreach (Match time in times)
             Assert.Contains(time.Groups[1].Value, ended.Out.Split('\n')[0] + ended.Out.Split('\n')[1], StringComparison.Ordinal);
         await window.Looks("plan-evening", "paper", "sun", "night");
         Assert.Empty(window.Strange);
