@@ -3,6 +3,7 @@ using Leafstop.Core.Card;
 using Leafstop.Core.Motion;
 using Leafstop.Core.Planning;
 using Leafstop.Pocket.Data;
+using Leafstop.Pocket.Screens;
 
 namespace Leafstop.Pocket;
 
@@ -32,7 +33,7 @@ internal static class PocketActs
             case "set" when Dials.Named(first) is { } dial && double.TryParse(second, CultureInfo.InvariantCulture, out double picked):
                 Forget(s);
                 dial.Set(page, picked);
-                s.Screen = words.Length > 3 ? words[3] : "gap";
+                s.Screen = PickScreen.After(dial, words.Length > 3 ? words[3] : "gap");
                 break;
             case "polariser":
                 s.Polariser = !s.Polariser;
@@ -165,7 +166,7 @@ internal static class PocketActs
         s.Screen = "gap";
         // What was there first comes back, however many rows were tried on the way.
         s.Before ??= new PocketBefore(s.Aperture, s.Shutter, s.Light, s.Polariser, s.PrintWidth, s.PrintDistance, s.Frames);
-        (s.Tried, s.TriedCost) = (Screens.GiveUpRows.Short(row), row.Cost);
+        (s.Tried, s.TriedCost) = (GiveUpRows.Short(row), row.Cost);
         (s.Aperture, s.Shutter, s.Light, s.Frames) = (row.After.Aperture.Ratio, row.After.Shutter.Seconds, row.After.Metered.Value, row.After.FramesAveraged);
         s.Polariser = !row.After.FiltersOn.IsEmpty;
         if (row.What == GiveUpKind.SmallerPrint && row.After.Print is { } print)

@@ -19,6 +19,8 @@ public sealed class Chromium : IAsyncLifetime
         if (Array.Find(Places, File.Exists) is not { } program)
             return;
         _driver = await Playwright.CreateAsync();
+        // A machine that builds beside it takes seconds to load a page; what is tested is what appears, not how fast.
+        Assertions.SetDefaultExpectTimeout(60_000);
         _browser = await Launch(_driver, program);
     }
 

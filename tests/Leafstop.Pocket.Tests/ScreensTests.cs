@@ -65,6 +65,25 @@ public sealed class ScreensTests
         Assert.Contains("1/500", page.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>A whole reading: each sheet leads on to the next, from the one where that is asked, and the last goes home.</summary>
+    [Fact]
+    public void Sheets_lead_on_to_one_another_where_that_is_asked()
+    {
+        OpenPage page = OpenPage.At("gap", """{"aperture":8,"shutter":0.25}""");
+        page.Press("go:pick:aperture:0:gap");
+        page.Press("go:pick:aperture:0:reading");
+        Assert.Contains("go:pick:aperture:0:gap", page.Html, StringComparison.Ordinal);
+        page.Press("set:aperture:16:reading");
+        Assert.Contains("data-act=\"set:shutter:", page.Html, StringComparison.Ordinal);
+        page.Press("set:shutter:0.5:reading");
+        Assert.Contains("data-act=\"go:gap\"", page.Html, StringComparison.Ordinal);
+        Assert.DoesNotContain("then ", page.Text, StringComparison.Ordinal);
+        page.Press("set:under:6:reading");
+        Assert.Equal("gap", page.Page.State.Screen);
+        page.Press("go:pick:aperture:0:depth");
+        Assert.DoesNotContain("then shutter", page.Text, StringComparison.Ordinal);
+    }
+
     /// <summary>Of a full bag the lenses next to the one on the camera.</summary>
     [Fact]
     public void The_nearest_lenses_are_compared()

@@ -29,4 +29,20 @@ internal sealed class Refusal(int code, string sentence) : Exception(sentence)
     public static Refusal WrongCall(string sentence) => new(ExitCode.WrongCall, sentence);
 
     public static Refusal NoAnswer(string sentence) => new(ExitCode.NoAnswer, sentence);
+
+    /// <summary>Does it; a value that cannot be used makes the call a wrong one, in the sentence that it was refused with.</summary>
+    public static T Told<T>(Func<T> doing)
+    {
+        try
+        {
+            return doing();
+        }
+        catch (ArgumentException wrong)
+        {
+            throw WrongCall(Sentence(wrong));
+        }
+    }
+
+    /// <summary>What an exception says to the person, without what it says to the programmer.</summary>
+    public static string Sentence(ArgumentException wrong) => wrong.Message.Split([" (Parameter", "\n"], StringSplitOptions.None)[0];
 }

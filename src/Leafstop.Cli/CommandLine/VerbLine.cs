@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.Text;
+using Leafstop.Storage;
 
 namespace Leafstop.Cli.CommandLine;
 
@@ -31,12 +32,12 @@ internal static class VerbLine
             code = Run(Root(surroundings, verbs), args, surroundings);
             output.Flush();
         }
-        catch (Refusal refusal)
+        catch (Exception ending) when (ending is Refusal or UnusableDataFileException)
         {
             // What was told on stdout comes first, also where both go to one terminal.
             output.Flush();
-            error.WriteLine($"leafstop: {OneLine.Of(refusal.Message)}");
-            code = refusal.Code;
+            error.WriteLine($"leafstop: {OneLine.Of(ending.Message)}");
+            code = ending is Refusal refusal ? refusal.Code : ExitCode.NoAnswer;
         }
         catch (OperationCanceledException) when (stop.Token.IsCancellationRequested)
         {

@@ -137,21 +137,10 @@ internal static class CamerasVerb
         }
     }
 
-    /// <summary>Does it; a name that cannot be used and a data file that cannot be read are told in their own sentences.</summary>
-    internal static int Told(Action doing)
+    /// <summary>Does it; a name that cannot be used is told in its own sentence.</summary>
+    internal static int Told(Action doing) => Refusal.Told(() =>
     {
-        try
-        {
-            doing();
-            return ExitCode.Done;
-        }
-        catch (ArgumentException name)
-        {
-            throw Refusal.WrongCall(name.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
-        }
-        catch (UnusableDataFileException data)
-        {
-            throw Refusal.NoAnswer(data.Message);
-        }
-    }
+        doing();
+        return ExitCode.Done;
+    });
 }

@@ -48,7 +48,7 @@ internal sealed class CardCall
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.NoAnswer(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+            throw Refusal.NoAnswer(Refusal.Sentence(wrong));
         }
         return read;
     }

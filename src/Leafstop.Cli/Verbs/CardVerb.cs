@@ -2,7 +2,6 @@ using System.CommandLine;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper.Card;
 using Leafstop.Cli.Telling.Card;
-using Leafstop.Storage;
 
 namespace Leafstop.Cli.Verbs;
 
@@ -29,15 +28,7 @@ internal static class CardVerb
         if (!Path.GetExtension(file).Equals(".pdf", StringComparison.OrdinalIgnoreCase))
             throw Refusal.WrongCall($"--out writes a PDF: give it a name that ends in .pdf, not '{file}'.");
         ResultFile.CheckPlace(file, mayReplace: true);
-        CardCall asked;
-        try
-        {
-            asked = CardCall.Read(call, say);
-        }
-        catch (UnusableDataFileException data)
-        {
-            throw Refusal.NoAnswer(data.Message);
-        }
+        CardCall asked = CardCall.Read(call, say);
         ResultFile.Write(file, CardDocument.Make(asked.Card, asked.Sheet), mayReplace: true);
         if (call.GetValue(say.JsonOption))
             say.Out.Write(CardTelling.Json(asked.Card, asked.Sheet, file, asked.Assumed));

@@ -22,16 +22,7 @@ internal static class DataFolders
         {
             throw Refusal.WrongCall(unusable.Message);
         }
-
-        try
-        {
-            new DataFile(folder).Check();
-        }
-        catch (UnusableDataFileException unusable)
-        {
-            throw Refusal.NoAnswer(unusable.Message);
-        }
-
+        new DataFile(folder).Check();
         return folder;
     }
 }

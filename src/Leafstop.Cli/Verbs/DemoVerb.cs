@@ -40,11 +40,7 @@ internal static class DemoVerb
             say.Stop.ThrowIfCancellationRequested();
             if (!answer.HasAnswer)
                 throw new Refusal(ExitCode.OurFault, $"the demo ladder in {bench} could not be measured. Remove that folder and run this again.");
-            kept = new CameraStore(data).Keep(CameraName, [KeptMeasurement.Of(answer, say.Clock.GetUtcNow())]);
-        }
-        catch (UnusableDataFileException unusable)
-        {
-            throw Refusal.NoAnswer(unusable.Message);
+            kept = new CameraStore(data).Keep(CameraName, [KeptMeasurement.Of(answer, say.Clock.GetUtcNow(), Path.GetFullPath(bench))]);
         }
         catch (ArgumentException other)
         {

@@ -16,8 +16,8 @@ namespace Leafstop.Cli.Verbs;
 /// <summary>leafstop judge: the person's own limits, on the screen or from the answers to a strip on paper.</summary>
 internal static class JudgeVerb
 {
-    private static readonly Argument<string?> Folder = new("DIR") { Description = "Folder of your bench test, to be judged in the browser.", Arity = ArgumentArity.ZeroOrOne };
-    private static readonly Option<bool> NoOpen = new("--no-open") { Description = "With DIR: tell the address and open no browser." };
+    private static readonly Argument<string?> Folder = new("DIR") { Description = "Folder of your bench test, to be judged in the browser; the one that the camera was measured from when left out.", Arity = ArgumentArity.ZeroOrOne };
+    private static readonly Option<bool> NoOpen = new("--no-open") { Description = "Tell the address of the page and open no browser." };
     private static readonly Option<string?> Paper = new("--paper") { Description = "Answers to a strip: letters, each followed by clean, bearable, no or unsure.", HelpName = "ANSWERS" };
     private static readonly Option<long?> Strip = new("--strip") { Description = "Number of the strip, at the foot of its sheet.", HelpName = "N" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera; with --paper, instead of the one that the strip was made for.", HelpName = "NAME" };
@@ -50,7 +50,11 @@ internal static class JudgeVerb
             throw Refusal.WrongCall("DIR opens the judging in the browser, --paper and --strip read a sheet: give one or the other.");
         PrintCondition print = Print.Read(call);
         string data = DataFolders.Writable(call, say);
-        string? camera = PlanLimits.Find(call.GetValue(Camera), data).Camera?.Name;
+        return OpenPage(call, folder, print, PlanLimits.Find(call.GetValue(Camera), data).Camera?.Name, data, say);
+    }
+
+    private static int OpenPage(ParseResult call, string folder, PrintCondition print, string? camera, string data, Surroundings say)
+    {
         string page = $"judging?folder={Uri.EscapeDataString(Path.GetFullPath(folder))}&print={Uri.EscapeDataString(Option(print.WidthMm))}&distance={Uri.EscapeDataString(Option(print.ViewingDistanceMm))}"
             + (camera is null ? "" : $"&camera={Uri.EscapeDataString(camera)}");
         return Workbench.Serve(
@@ -104,11 +108,7 @@ internal static class JudgeVerb
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.WrongCall($"--camera: {Figures.Uncapital(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0])}");
-        }
-        catch (UnusableDataFileException unusable)
-        {
-            throw Refusal.NoAnswer(unusable.Message);
+            throw Refusal.WrongCall($"--camera: {Figures.Uncapital(Refusal.Sentence(wrong))}");
         }
     }
 
@@ -120,16 +120,21 @@ internal static class JudgeVerb
         string data = say.DataFolder(call);
         (KeptCamera? camera, string? remark) = PlanLimits.Find(call.GetValue(Camera), data);
         string lengths = $"--print {Option(print.WidthMm)} --distance {Option(print.ViewingDistanceMm)}", owner = camera is null ? "" : $" --camera \"{camera.Name}\"";
+        bool isJson = call.GetValue(say.JsonOption);
+        // A program that asks wants the answer, not a page.
+        string? bench = isJson ? null : camera?.Measurements.Reverse().Select(m => m.Folder).FirstOrDefault(Directory.Exists);
         List<string> told =
         [
             camera is null ? "I cannot say what your limits are: no camera is kept yet." : Known(camera, data, print),
             "Two questions find them, asked blind: does the noise disturb you (clean), and would you put your name to this print (stretch)?",
-            $"On the screen: leafstop judge DIR {lengths}{owner} opens them in the browser, DIR being the folder of your bench test.",
+            bench is null
+                ? $"On the screen: leafstop judge DIR {lengths}{owner} opens them in the browser, DIR being the folder of your bench test."
+                : $"On the screen: the page opens now, with the frames in {bench}. leafstop judge DIR {lengths}{owner} opens it with others.",
             $"On paper: leafstop strip DIR {lengths}{owner} --out strip.pdf writes a sheet to print and judge. Then leafstop judge --strip N --paper \"A clean, B no, …\".",
         ];
         if (remark is not null)
             told.Add(remark);
-        if (call.GetValue(say.JsonOption))
+        if (isJson)
         {
             say.Out.Write(JsonText.Of(json =>
             {
@@ -147,7 +152,7 @@ internal static class JudgeVerb
         }
         foreach (string line in told.SelectMany(t => TextColumns.Wrap(OneLine.Of(t), say.OutWidth ?? 100)))
             say.Out.WriteLine(line.Replace(Figures.NoBreak, ' ').Replace(Figures.Thin, ' '));
-        return ExitCode.Done;
+        return bench is null ? ExitCode.Done : OpenPage(call, bench, print, camera!.Name, DataFolders.Writable(call, say), say);
     }
 
     private static string Known(KeptCamera camera, string data, PrintCondition print)

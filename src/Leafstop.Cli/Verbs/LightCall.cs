@@ -43,7 +43,7 @@ internal sealed record LightCall(LightReading Asked, KeptPlace? Kept, WrittenOpt
 
     /// <summary>A kept place.</summary>
     /// <exception cref="Refusal">None of that name is kept.</exception>
-    public static KeptPlace Find(string name, PlaceStore store) => Told(() =>
+    public static KeptPlace Find(string name, PlaceStore store) => Refusal.Told(() =>
     {
         if (store.Find(name) is { } place)
             return place;
@@ -131,23 +131,6 @@ internal sealed record LightCall(LightReading Asked, KeptPlace? Kept, WrittenOpt
             throw Refusal.WrongCall($"--step: '{written}' is no step of time: write it with its unit, such as 5min or 30s.");
         double total = seconds.Value * count;
         return total is >= 1 and <= 86400 ? Duration.FromSeconds(total) : throw Refusal.WrongCall($"--step: '{written}' is out of range: a step is from 1s to 24h.");
-    }
-
-    /// <summary>Runs what throws for the person and turns it into a refusal.</summary>
-    public static T Told<T>(Func<T> doing)
-    {
-        try
-        {
-            return doing();
-        }
-        catch (ArgumentException wrong)
-        {
-            throw Refusal.WrongCall(wrong.Message.Split([" (Parameter", "\n"], StringSplitOptions.None)[0]);
-        }
-        catch (UnusableDataFileException data)
-        {
-            throw Refusal.NoAnswer(data.Message);
-        }
     }
 
     private static WrittenOptions Written(ParseResult call) => new(call, NumberReading.Marks);

@@ -79,7 +79,7 @@ internal static class LightVerb
         catch (ArgumentException never)
         {
             // A date that a clock went over is well written, but no sun rose on it.
-            throw Refusal.NoAnswer(never.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+            throw Refusal.NoAnswer(Refusal.Sentence(never));
         }
     }
 }

@@ -83,7 +83,7 @@ internal static class MeasureVerb
         if (refusal is not null)
             throw Refusal.NoAnswer(refusal);
         if (isKept)
-            Keep(answer, name, data, isQuiet, say);
+            Keep(answer, Path.GetFullPath(folder), name, data, isQuiet, say);
         return ExitCode.Done;
     }
 
@@ -101,14 +101,14 @@ internal static class MeasureVerb
     private static string? WhyEmpty(BenchAnswer answer) =>
         answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
 
-    private static void Keep(BenchAnswer answer, string? name, string data, bool isQuiet, Surroundings say)
+    private static void Keep(BenchAnswer answer, string folder, string? name, string data, bool isQuiet, Surroundings say)
     {
         string chosen = name ?? answer.Camera!.Model;
         if (string.IsNullOrWhiteSpace(chosen))
             throw Refusal.WrongCall("the files state no model to name the camera after: use --save NAME.");
         try
         {
-            KeepOutcome kept = new CameraStore(new DataFile(data)).Keep(chosen, [KeptMeasurement.Of(answer, say.Clock.GetUtcNow())]);
+            KeepOutcome kept = new CameraStore(new DataFile(data)).Keep(chosen, [KeptMeasurement.Of(answer, say.Clock.GetUtcNow(), folder)]);
             if (!isQuiet)
                 say.Error.WriteLine($"Kept as '{kept.Name}'{(kept.History > 1 ? $", measured {kept.History} times" : "")}. See it with: leafstop cameras show \"{kept.Name}\"");
         }

@@ -43,7 +43,7 @@ internal static class PlacesVerb
 
     private static int WriteList(ParseResult call, Surroundings say)
     {
-        KeptPlace[] places = [.. LightCall.Told(() => Store(call, say).List())];
+        KeptPlace[] places = [.. Refusal.Told(() => Store(call, say).List())];
         say.Out.Write(call.GetValue(say.JsonOption) ? PlaceText.ListJson(places) : PlaceText.List(places));
         return ExitCode.Done;
     }
@@ -63,14 +63,14 @@ internal static class PlacesVerb
                 ?? throw Refusal.WrongCall("Say whose clock counts with --zone, such as --zone Europe/London or --zone UTC+02:00.");
             KeptPlace place = new()
             {
-                Name = LightCall.Told(() => PlaceStore.TidyName(call.GetRequiredValue(name))),
+                Name = Refusal.Told(() => PlaceStore.TidyName(call.GetRequiredValue(name))),
                 Place = LightCall.ReadPlace(call),
                 Zone = LightCall.ReadZone(call, zone).Id,
                 Ridge = around.SkyLine.Ridge,
                 Canopy = call.GetValue(LightOptions.Canopy)?.Trim(),
                 View = around.View,
             };
-            LightCall.Told(() =>
+            Refusal.Told(() =>
             {
                 Store(call, say).Add(place);
                 return true;
@@ -102,7 +102,7 @@ internal static class PlacesVerb
         {
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
-            LightCall.Told(() => store.Remove(place.Name));
+            Refusal.Told(() => store.Remove(place.Name));
             Said(call, say, $"'{place.Name}' is taken out{(place.Notes.Length == 0 ? "" : place.Notes.Length == 1 ? " with its light note" : $" with its {place.Notes.Length} light notes")}.");
             return ExitCode.Done;
         });
@@ -122,7 +122,7 @@ internal static class PlacesVerb
             PlaceStore store = Store(call, say);
             KeptPlace place = LightCall.Find(call.GetRequiredValue(name), store);
             LightNote note = ReadNote(call, place);
-            int? number = LightCall.Told(() => store.AddNote(place.Name, note));
+            int? number = Refusal.Told(() => store.AddNote(place.Name, note));
             Said(call, say, $"Kept as note {number} of '{place.Name}'.");
             return ExitCode.Done;
         });
@@ -141,7 +141,7 @@ internal static class PlacesVerb
             string written = call.GetRequiredValue(number);
             if (!int.TryParse(written, NumberStyles.None, CultureInfo.InvariantCulture, out int wanted))
                 throw Refusal.WrongCall($"'{written}' is no number of a note: take one that leafstop places show \"{place.Name}\" tells.");
-            if (!LightCall.Told(() => store.RemoveNote(place.Name, wanted)))
+            if (!Refusal.Told(() => store.RemoveNote(place.Name, wanted)))
                 throw Refusal.NoAnswer($"'{place.Name}' has no note {wanted}: see leafstop places show \"{place.Name}\".");
             Said(call, say, $"Note {wanted} of '{place.Name}' is taken out.");
             return ExitCode.Done;
@@ -186,7 +186,7 @@ internal static class PlacesVerb
         string remark = call.GetValue(Remark)?.Trim() ?? "";
         if (remark.Length > PlaceStore.LongestText || remark.Any(char.IsControl))
             throw Refusal.WrongCall($"--remark: at most {PlaceStore.LongestText} characters, all of them visible.");
-        CloudCover? cloud = call.GetValue(LightOptions.Okta) is { } okta ? LightCall.Told(() => CloudCover.FromOkta(LightCall.Number(call, "--okta", okta))) : null;
+        CloudCover? cloud = call.GetValue(LightOptions.Okta) is { } okta ? Refusal.Told(() => CloudCover.FromOkta(LightCall.Number(call, "--okta", okta))) : null;
         return new LightNote(ReadTime(call, call.GetRequiredValue(NoteTime)!, place), metered, cloud, filters.Total, filters.IsEmpty ? "" : filter, remark);
     }
 

@@ -39,11 +39,7 @@ internal static class PlanLimits
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.WrongCall($"--camera: {wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]}");
-        }
-        catch (UnusableDataFileException data)
-        {
-            throw Refusal.NoAnswer(data.Message);
+            throw Refusal.WrongCall($"--camera: {Refusal.Sentence(wrong)}");
         }
     }
 

@@ -32,7 +32,7 @@ internal static class PlanVerb
         }
         catch (ArgumentOutOfRangeException wrong)
         {
-            throw Refusal.NoAnswer(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+            throw Refusal.NoAnswer(Refusal.Sentence(wrong));
         }
         say.Out.Write(call.GetValue(say.JsonOption)
             ? PlanJson.Of(plan, asked.Assumed)

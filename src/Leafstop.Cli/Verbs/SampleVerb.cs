@@ -51,7 +51,7 @@ internal static class SampleVerb
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.WrongCall(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
+            throw Refusal.WrongCall(Refusal.Sentence(wrong));
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {

@@ -26,7 +26,7 @@ internal static class ShotListText
         }
         catch (ArgumentException wrong)
         {
-            throw Refusal.WrongCall($"--levels: {wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]}");
+            throw Refusal.WrongCall($"--levels: {Refusal.Sentence(wrong)}");
         }
     }
 

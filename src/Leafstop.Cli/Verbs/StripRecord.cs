@@ -13,11 +13,11 @@ internal sealed class StripRecord(string dataFolder)
 {
     private readonly DataFile _file = new(dataFolder);
 
-    public long NextNumber() => Told(() => new StripStore(_file).NextNumber());
+    public long NextNumber() => Refusal.Told(() => new StripStore(_file).NextNumber());
 
     /// <summary>The strip of that number.</summary>
     /// <exception cref="Refusal">None is remembered.</exception>
-    public KeptStrip Find(long number) => Told(() =>
+    public KeptStrip Find(long number) => Refusal.Told(() =>
     {
         StripStore store = new(_file);
         if (store.Find(number) is { } strip)
@@ -30,7 +30,7 @@ internal sealed class StripRecord(string dataFolder)
 
     /// <summary>The camera that the answers will belong to, and whether it is kept: the kept one that is named, else the model that the files state.</summary>
     /// <exception cref="Refusal">The named camera is not kept.</exception>
-    public (string Name, bool IsKept) OwnerOf(string? name, CameraIdentity camera) => Told(() =>
+    public (string Name, bool IsKept) OwnerOf(string? name, CameraIdentity camera) => Refusal.Told(() =>
         new CameraStore(_file).Find(name ?? camera.Model)?.Name is { } kept ? (kept, true)
         : name is null ? (camera.Model, false)
         : throw Refusal.NoAnswer($"no camera '{name.Trim()}' is kept: measure it with leafstop measure DIR --save \"{name.Trim()}\", or leave --camera out."));
@@ -39,26 +39,10 @@ internal sealed class StripRecord(string dataFolder)
     public void Keep(StripContent content, string owner, DateTimeOffset now)
     {
         KeptStrip strip = new(content.Number, owner, DateTimeOffset.FromUnixTimeSeconds(now.ToUnixTimeSeconds()), content.Codes.Ladder.Isos, content.Repeats, content.Tags);
-        _ = Told(() =>
+        _ = Refusal.Told(() =>
         {
             new StripStore(_file).Keep(strip);
             return true;
         });
-    }
-
-    private static T Told<T>(Func<T> work)
-    {
-        try
-        {
-            return work();
-        }
-        catch (ArgumentException wrong)
-        {
-            throw Refusal.WrongCall(wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]);
-        }
-        catch (UnusableDataFileException data)
-        {
-            throw Refusal.NoAnswer(data.Message);
-        }
     }
 }

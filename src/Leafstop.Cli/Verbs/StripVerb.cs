@@ -148,7 +148,7 @@ internal static class StripVerb
         }
         catch (ArgumentException tooShort)
         {
-            throw Refusal.NoAnswer(string.Join(" ", notes.Append(Sentence(tooShort))));
+            throw Refusal.NoAnswer(string.Join(" ", notes.Append(Refusal.Sentence(tooShort))));
         }
     }
 
@@ -185,6 +185,4 @@ internal static class StripVerb
             line?.Finish();
         }
     }
-
-    private static string Sentence(ArgumentException wrong) => wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0];
 }

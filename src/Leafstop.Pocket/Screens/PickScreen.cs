@@ -9,6 +9,16 @@ internal static class PickScreen
     // Heights of page.css, px: a row of three values, and what stands above and below the rows.
     private const int RowHeight = 84, Rest = 122, InRow = 3, LeastRows = 3;
 
+    /// <summary>The home of a sheet that leads on to the next of a whole reading: aperture, shutter, stops under. A new scene then takes a tap for each of them, not two.</summary>
+    private const string Reading = "reading";
+
+    /// <summary>The screen after a value of a sheet was picked.</summary>
+    /// <param name="dial">Whose value.</param>
+    /// <param name="home">Where its sheet was opened from.</param>
+    public static string After(Dial dial, string home) => home != Reading ? home : Next(dial) is { } next ? $"pick:{next.Name}:0:{Reading}" : "gap";
+
+    private static Dial? Next(Dial dial) => dial == Dials.Aperture ? Dials.Shutter : dial == Dials.Shutter ? Dials.Under : null;
+
     public static string Of(PocketPage page, Dial dial, int sheet)
     {
         string[] where = page.State.Screen.Split(':');
@@ -22,7 +32,10 @@ internal static class PickScreen
         StringBuilder html = new($"<section class=\"picked\"><h1 class=\"say\">{Html.Text(dial.Label)}</h1>{Html.Text(dial.Label)}, now <span class=\"hand\">{now}</span></section><div class=\"pick\"><div class=\"grid\">");
         foreach ((double value, string shown) in parts[part])
             html.Append(Html.Button($"set:{dial.Name}:{Html.Exact(value)}:{home}", "cell num", shown, pressed: Is(shown, now)));
-        html.Append("</div></div><nav class=\"tools\" aria-label=\"Doors\">").Append(Html.Button($"go:{home}", "", "Back"));
+        html.Append("</div></div><nav class=\"tools\" aria-label=\"Doors\">").Append(Html.Button($"go:{(home == Reading ? "gap" : home)}", "", "Back"));
+        // On the first sheet of the three alone: the foot of the second is full.
+        if (dial == Dials.Aperture && home is "gap" or Reading)
+            html.Append(Html.Button($"go:pick:{dial.Name}:{sheet}:{(home == Reading ? "gap" : Reading)}", "", "then shutter", pressed: home == Reading));
         // Said of the meter, and so said with the reading.
         if (dial == Dials.Under)
             html.Append(Html.Button("polariser", "", page.State.Polariser ? "polariser on" : "polariser off", pressed: page.State.Polariser));

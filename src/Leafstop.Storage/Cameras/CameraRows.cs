@@ -23,6 +23,7 @@ internal static class CameraRows
     {
         MeasuredAt = TryTime(row.GetString(1), out DateTimeOffset at) ? at : throw new InvalidDataException($"'{row.GetString(1)}' is no time."),
         IsImported = row.GetBoolean(2),
+        Folder = row.IsDBNull(11) ? null : row.GetString(11),
         Camera = new CameraIdentity
         {
             Make = row.GetString(3),

@@ -163,7 +163,7 @@ public sealed class CameraStore(DataFile file)
         (long Id, KeptMeasurement Bare)[] bare =
         [
             .. Rows(connection, """
-                SELECT id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder
+                SELECT id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder, folder
                 FROM measurement WHERE camera_id = $id ORDER BY measured_at_utc, id
                 """, r => (r.GetInt64(0), CameraRows.Measurement(r)), ("$id", id)),
         ];
@@ -195,12 +195,12 @@ public sealed class CameraStore(DataFile file)
     private static void Add(SqliteConnection connection, long cameraId, KeptMeasurement m)
     {
         Change(connection, """
-            INSERT INTO measurement (camera_id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder)
-            VALUES ($camera, $at, $imported, $make, $model, $fingerprint, $width, $height, $mosaic, $bits, $ladder)
+            INSERT INTO measurement (camera_id, measured_at_utc, is_imported, make, model, body_fingerprint, width_px, height_px, mosaic, bits, ladder, folder)
+            VALUES ($camera, $at, $imported, $make, $model, $fingerprint, $width, $height, $mosaic, $bits, $ladder, $folder)
             """,
             ("$camera", cameraId), ("$at", CameraRows.Time(m.MeasuredAt)), ("$imported", m.IsImported), ("$make", m.Camera.Make), ("$model", m.Camera.Model),
             ("$fingerprint", m.Camera.BodyFingerprint), ("$width", m.Camera.Width), ("$height", m.Camera.Height), ("$mosaic", m.Camera.Mosaic),
-            ("$bits", m.Camera.Bits), ("$ladder", m.Ladder.ToString()));
+            ("$bits", m.Camera.Bits), ("$ladder", m.Ladder.ToString()), ("$folder", m.Folder));
         long id = DataFile.Number(connection, "SELECT last_insert_rowid()");
         foreach ((KeptLevel level, int position) in m.Levels.Select((l, i) => (l, i)))
         {

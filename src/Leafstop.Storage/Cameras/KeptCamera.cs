@@ -65,6 +65,9 @@ public sealed record KeptMeasurement
     /// <summary>True when it came from a camera file, not from a folder of raws on this machine.</summary>
     public bool IsImported { get; init; }
 
+    /// <summary>Full path of the folder of raws it was measured from; null where it is not known. Of this machine only: a camera file does not carry it.</summary>
+    public string? Folder { get; init; }
+
     /// <summary>The body.</summary>
     public required CameraIdentity Camera { get; init; }
 
@@ -84,10 +87,12 @@ public sealed record KeptMeasurement
     /// <summary>What is kept of a bench answer.</summary>
     /// <param name="answer">The answer; it must name its camera.</param>
     /// <param name="measuredAt">The time, passed in by the host.</param>
+    /// <param name="folder">Full path of the folder of raws; null where it is not known.</param>
     /// <exception cref="ArgumentException">The answer has no camera.</exception>
-    public static KeptMeasurement Of(BenchAnswer answer, DateTimeOffset measuredAt) => new()
+    public static KeptMeasurement Of(BenchAnswer answer, DateTimeOffset measuredAt, string? folder = null) => new()
     {
         MeasuredAt = ToSecond(measuredAt),
+        Folder = folder,
         Camera = answer.Camera ?? throw new ArgumentException("An answer without a camera cannot be kept.", nameof(answer)),
         Ladder = answer.Ladder,
         Levels = [.. answer.Levels.Select(KeptLevel.Of)],

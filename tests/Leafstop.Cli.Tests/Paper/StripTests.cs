@@ -137,7 +137,7 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
         Assert.Equal(("workedOut", "shadows"), (shadows.GetProperty("limits").GetProperty("how").GetString(), shadows.GetProperty("limits").GetProperty("tone").GetString()));
         Assert.Contains(shadows.GetProperty("assumed").EnumerateArray(), s => s.GetString()!.Contains("not for shadows", StringComparison.Ordinal));
 
-        Ended known = bench.Program.Run("judge", "--print", "15cm", "--distance", "60cm");
+        Ended known = bench.Program.Run("judge", "--print", "15cm", "--distance", "60cm", "--json");
         Assert.Contains("you judged Body A: clean ", known.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
     }
 

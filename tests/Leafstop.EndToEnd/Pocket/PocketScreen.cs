@@ -52,11 +52,17 @@ public sealed class PocketScreen
         Taps++;
     }
 
-    /// <summary>Taps a dial's value, then a value of its sheet: two taps.</summary>
-    public async Task Pick(string dial, string value)
+    /// <summary>Taps a dial's value, which opens its sheet.</summary>
+    public async Task Opens(string dial)
     {
         await Page.Locator($"button.val[data-act^='go:pick:{dial}:']:visible").First.TapAsync();
         Taps++;
+    }
+
+    /// <summary>Taps a dial's value, then a value of its sheet: two taps.</summary>
+    public async Task Pick(string dial, string value)
+    {
+        await Opens(dial);
         await Tap(value);
     }
 

@@ -37,6 +37,22 @@ public class RunningWorkbench : IDisposable
         return _program.Run(args);
     }
 
+    /// <summary>What a call that opens a page says, up to the address it would open, and that address; it is ended then.</summary>
+    internal (string Said, string Address) Opens(params string[] args)
+    {
+        _ = Address;
+        using Process process = Process.Start(Call(args))!;
+        List<string> said = [];
+        string? line;
+        while ((line = process.StandardOutput.ReadLine()) is not null && !line.Contains("key=", StringComparison.Ordinal))
+            said.Add(line);
+        if (line is null)
+            Assert.Fail(string.Join(' ', said) + process.StandardError.ReadToEnd());
+        process.Kill();
+        process.WaitForExit();
+        return (string.Join(' ', said), line.Split(' ')[^1]);
+    }
+
     /// <summary>Ends it as a power cut would, and waits until its host is gone too.</summary>
     public async Task Kill()
     {
@@ -90,14 +106,19 @@ public class RunningWorkbench : IDisposable
     {
         Assert.SkipUnless(File.Exists(Path.Combine(Repository.Root, "build", "leafstop.stamp")), "the program was not built by ./leafstop before");
         string served = Prepared();
-        ProcessStartInfo start = new(Built, ["serve", served, "--no-open"]) { RedirectStandardOutput = true, RedirectStandardError = true };
-        start.Environment["LEAFSTOP_DATA"] = _program.Data;
-        _serving = Process.Start(start)!;
+        _serving = Process.Start(Call(["serve", served, "--no-open"]))!;
         // "The workbench is at http://127.0.0.1:40123/?key=…"
         string line = _serving.StandardOutput.ReadLine() ?? "";
         if (!line.Contains("/?key=", StringComparison.Ordinal))
             Assert.Fail(line + _serving.StandardError.ReadToEnd());
         _address = line.Split(' ')[^1];
+    }
+
+    private ProcessStartInfo Call(IEnumerable<string> args)
+    {
+        ProcessStartInfo start = new(Built, args) { RedirectStandardOutput = true, RedirectStandardError = true };
+        start.Environment["LEAFSTOP_DATA"] = _program.Data;
+        return start;
     }
 
     /// <summary>Makes what is served, once; the folder to name.</summary>

@@ -38,6 +38,21 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await stranger.Context.CloseAsync();
     }
 
+    // The folder need not be named again: it was when the camera was measured.
+    [Fact]
+    public async Task Judge_explains_in_the_terminal_and_opens_the_page_with_the_frames_that_the_camera_was_measured_from()
+    {
+        (string said, string address) = workbench.Opens("judge", "--print", "15cm", "--distance", "60cm", "--camera", "body a", "--no-open");
+        Assert.Contains("Two questions find them", said, StringComparison.Ordinal);
+        Assert.Contains(workbench.Bench, said, StringComparison.Ordinal);
+        Assert.Contains($"/judging?folder={Uri.EscapeDataString(workbench.Bench)}&print=15cm&distance=60cm&camera=Body%20A&key=", address, StringComparison.Ordinal);
+        BenchWindow window = await BenchWindow.Open(await chromium.PageAsync(1280, isOffline: false), At("judging?folder=" + Uri.EscapeDataString(workbench.Bench) + "&print=15cm&distance=60cm&camera=Body%20A"));
+        await Assertions.Expect(window.Page.Locator("p.ask")).ToContainTextAsync("15 cm");
+        await Assertions.Expect(window.Page.Locator("p.ask")).ToContainTextAsync("Kitchen bench");
+        Assert.Empty(window.Strange);
+        await window.Close();
+    }
+
     // An eye that goes by the grain of the mid tone alone, half-way between ISO 400 and 800 for the one question and between 1600 and 3200 for the other, comes to an end. It sees a few pixels only:
     // whether limits are right is for the simulated observers of the judging itself.
     [Fact]
@@ -119,7 +134,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         Assert.Equal(0, await workbench.Interrupt());
     }
 
-    private string At(string page) => workbench.Address.Replace("/?", $"/{page}?", StringComparison.Ordinal);
+    private string At(string page) => workbench.Address.Replace("/?", $"/{page}{(page.Contains('?') ? '&' : '?')}", StringComparison.Ordinal);
 
     /// <summary>A print of 12 cm, at which the crops of the small sample are some pixels wide; the screen is matched where it was not.</summary>
     private static async Task SetUp(BenchWindow window)

@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Viewing;
 using Leafstop.Storage.Judgements;
 using static Leafstop.Cli.Telling.JsonValues;
 
@@ -64,7 +65,7 @@ internal static class JudgingTelling
         string[] sentences = all.IsEmpty ? [$"'{camera}' was never judged."] :
         [
             .. all.Select((judging, i) => $"{i + 1}. {Day(judging.JudgedAt)}, {(judging.Source == JudgingSource.Paper ? "on paper" : "on the screen")}, a print {Figures.Length(judging.Result.Tags.Print.WidthMm)} wide "
-                + $"seen from {Figures.Length(judging.Result.Tags.Print.ViewingDistanceMm)}: {Said(judging)} {Standing(judging, speaking)}"),
+                + $"seen from {Figures.Length(judging.Result.Tags.Print.ViewingDistanceMm)}{Lifted(judging)}: {Said(judging)} {Standing(judging, speaking)}"),
             $"leafstop judge --drop N --camera \"{camera}\" drops one of them, --restore N takes it back in. Nothing is deleted.",
         ];
         foreach (string line in sentences.SelectMany(s => TextColumns.Wrap(OneLine.Of(s), width)))
@@ -109,9 +110,21 @@ internal static class JudgingTelling
 
     private static string Standing(KeptJudging judging, ImmutableArray<KeptJudging> speaking) =>
         judging.DroppedAt is { } at ? $"Dropped on {Day(at)}."
-        : speaking.FirstOrDefault(judging.IsSameAs) is { } counting ? counting.Borrowed is { } borrowed ? $"Counts, with the {borrowed.Question.Limit()} limit of {Day(borrowed.JudgedAt)}." : "Counts."
+        : speaking.FirstOrDefault(judging.IsSameAs) is { } counting ? Counts(counting, speaking)
         : judging.IsUnfinished || !judging.Result.HasLimits ? "Tells no limit."
         : "A newer one counts for this print.";
+
+    // A plan takes the newest of a print and tone, whatever its lift, and tells what another lift makes of it.
+    private static string Counts(KeptJudging counting, ImmutableArray<KeptJudging> speaking)
+    {
+        string with = counting.Borrowed is { } borrowed ? $", with the {borrowed.Question.Limit()} limit of {Day(borrowed.JudgedAt)}" : "";
+        return speaking.Any(other => other.JudgedAt > counting.JudgedAt && AnyLift(other) == AnyLift(counting))
+            ? $"Counts for this lift{with}; a plan asks the newer one of another lift first." : $"Counts{with}.";
+    }
+
+    private static LimitTags AnyLift(KeptJudging judging) => judging.Result.Tags with { Lift = null };
+
+    private static string Lifted(KeptJudging judging) => judging.Result.Tags.Lift is { Value: > 0 } lift ? $", the dark lifted by {Figures.StopsOf(lift.Value)}" : "";
 
     private static void Write(Utf8JsonWriter json, string name, QuestionReading reading)
     {

@@ -47,7 +47,7 @@ internal static class AnswerRoutes
             try
             {
                 // The time of the measuring, so that saving twice keeps one test.
-                KeepOutcome outcome = cameras.Keep(name, [KeptMeasurement.Of(answer, kept.EndedAt ?? kept.BegunAt)]);
+                KeepOutcome outcome = cameras.Keep(name, [KeptMeasurement.Of(answer, kept.EndedAt ?? kept.BegunAt, kept.Folder)]);
                 return Results.Ok(new SavedView(outcome.Name, outcome.History, outcome.Added == 0));
             }
             catch (ArgumentException other)
