@@ -3,7 +3,7 @@ using System.Runtime.Versioning;
 
 namespace Leafstop.Browser;
 
-/// <summary>The part of wwwroot/page.js that is needed before anything is shown: called directly, because the first call that goes by way of JSON takes a tenth of a second.</summary>
+/// <summary>The part of wwwroot/page.js that is called directly: what is needed before anything is shown, which should not wait for the first use of a JSON serializer, and what the host is asked.</summary>
 [SupportedOSPlatform("browser")]
 internal static partial class PageScript
 {
@@ -19,4 +19,12 @@ internal static partial class PageScript
     /// <returns>The address that is open now: a link may have been followed in the meantime.</returns>
     [JSImport("globalThis.leafstop.opened")]
     internal static partial string Opened();
+
+    /// <summary>Asks the host.</summary>
+    /// <param name="method">As in HTTP.</param>
+    /// <param name="address">From the root of the page.</param>
+    /// <param name="json">What is sent; null for nothing.</param>
+    /// <returns>Status and media type in one line, then the answer; status 0 when the host is not there.</returns>
+    [JSImport("globalThis.leafstop.ask")]
+    internal static partial Task<string> Ask(string method, string address, string? json);
 }

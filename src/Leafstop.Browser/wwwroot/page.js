@@ -104,6 +104,14 @@
       sent = null;
       return location.href;
     },
+    ask: async function (method, address, json) {
+      try {
+        var answer = await fetch(address, json === null ? { method: method } : { method: method, body: json, headers: { "Content-Type": "application/json" } });
+        return answer.status + " " + (answer.headers.get("Content-Type") || "") + "\n" + await answer.text();
+      } catch {
+        return "0 \n";
+      }
+    },
     ratio: function () { return devicePixelRatio; },
     width: function () { return innerWidth; },
     // Names the screen, so that another one is measured anew.

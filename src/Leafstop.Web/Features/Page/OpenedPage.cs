@@ -65,7 +65,7 @@ internal sealed class OpenedPage
         await using ServiceProvider services = new ServiceCollection()
             .AddSingleton(new SentAlong(desk))
             .AddSingleton(new ThisBrowser(new NoScript(), ""))
-            .AddSingleton(new Browser.Host(new HttpClient()))
+            .AddSingleton(new Leafstop.Browser.Host((_, address, _) => throw new NotSupportedException($"{address} is asked by a browser.")))
             .AddSingleton<NavigationManager>(new OpenedAddress(request))
             .BuildServiceProvider();
         await using HtmlRenderer renderer = new(services, NullLoggerFactory.Instance);
