@@ -71,6 +71,11 @@
     listener.invokeMethodAsync("Pressed", event.key);
   });
 
+  // What is typed into a blank reaches the program as what stands in it then. Telling it each key as well would only make the answer later; it wants those two that close the blank.
+  addEventListener("keydown", function (event) {
+    if (event.target.matches && event.target.matches("input.hand") && event.key !== "Enter" && event.key !== "Escape") event.stopPropagation();
+  }, true);
+
   // A browser tells the name of a folder that is dropped and not its place; text that is dropped may be a path.
   document.addEventListener("dragover", function (event) { if (dropTo) event.preventDefault(); });
   document.addEventListener("drop", function (event) {
