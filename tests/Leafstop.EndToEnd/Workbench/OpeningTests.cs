@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 namespace Leafstop.EndToEnd.Workbench;
 
 /// <summary>Derived: what is fetched for the page stays within its bound, and what the host sends of a page can be read and used before the program of the page is there.</summary>
-public sealed class OpeningTests(Chromium chromium, RunningWorkbench workbench) : IClassFixture<Chromium>, IClassFixture<RunningWorkbench>
+public sealed class OpeningTests(Chromium chromium, RunningWorkbench workbench) : IClassFixture<RunningWorkbench>
 {
     private const double MostBytes = 2.5e6;
 
@@ -65,5 +65,36 @@ public sealed class OpeningTests(Chromium chromium, RunningWorkbench workbench) 
         await page.GoBackAsync();
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Body A");
         await page.Context.CloseAsync();
+    }
+
+    // Derived: the two are the same parts with the same data, so they are the same pixel for pixel: nothing moves or flashes when the program takes over. Their pictures go into artifacts/.
+    [Theory]
+    [InlineData("night")]
+    [InlineData("paper")]
+    public async Task What_the_host_drew_is_what_the_program_draws(string light)
+    {
+        TaskCompletionSource loaded = new();
+        IPage page = await chromium.PageAsync(1280, isOffline: false);
+        await page.Context.AddCookiesAsync([new Cookie { Name = "leafstop.light", Value = light, Url = new Uri(workbench.Address).GetLeftPart(UriPartial.Authority) }]);
+        await page.RouteAsync("**/_framework/*.wasm", async route =>
+        {
+            await loaded.Task;
+            await route.ContinueAsync();
+        });
+        await page.GotoAsync(workbench.Address, new PageGotoOptions { WaitUntil = WaitUntilState.DOMContentLoaded });
+        await page.EvaluateAsync("() => document.fonts.ready");
+        byte[] sent = await Picture(page, $"start-sent-{light}.png");
+        await Assertions.Expect(page.Locator(".sent")).ToHaveCountAsync(1);
+        loaded.SetResult();
+        await page.Locator(".sent").WaitForAsync(new LocatorWaitForOptions { State = WaitForSelectorState.Detached });
+        byte[] own = await Picture(page, $"start-own-{light}.png");
+        Assert.True(sent.AsSpan().SequenceEqual(own), "The page changes its look when its program takes over: see the two pictures in artifacts/screens.");
+        await page.Context.CloseAsync();
+    }
+
+    private static async Task<byte[]> Picture(IPage page, string name)
+    {
+        string folder = Directory.CreateDirectory(Path.Combine(Repository.Root, "artifacts", "screens")).FullName;
+        return await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, name), FullPage = true, Caret = ScreenshotCaret.Initial });
     }
 }

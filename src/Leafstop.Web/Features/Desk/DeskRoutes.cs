@@ -2,7 +2,6 @@ using Leafstop.Browser.Contracts;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Judgements;
 using Leafstop.Web.Features.Judgings;
-using Leafstop.Web.Safety;
 
 namespace Leafstop.Web.Features.Desk;
 
