@@ -14,6 +14,7 @@ return args switch
     ["optics", .. var rest] => SharpestSearch.Run(rest),
     ["pocket", .. var rest] => PocketStart.Run(rest),
     ["crops", .. var rest] => CropSpeed.Run(rest),
+    ["workbench", .. var rest] => WorkbenchSpeed.Run(rest),
     ["unpack", .. var files] => Ladder.Unpack(files),
     _ => Usage(),
 };
@@ -28,5 +29,6 @@ static int Usage()
     Console.Error.WriteLine("optics [TIMES]: the search for the sharpest aperture by exact contrast");
     Console.Error.WriteLine("crops [TIMES]: developed crops of a judging round against the raw library alone, and the next pair from the cache");
     Console.Error.WriteLine("pocket FILE.html [TIMES]: from opening a pocket page until it answers, in Chromium, also four times slower");
+    Console.Error.WriteLine("workbench [TIMES]: the pages of the workbench in Chromium: opening, keys, pictures, size");
     return 2;
 }

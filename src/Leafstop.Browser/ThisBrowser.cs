@@ -5,16 +5,15 @@ using Microsoft.JSInterop;
 namespace Leafstop.Browser;
 
 /// <summary>What a browser tells and does through script only (wwwroot/page.js).</summary>
-public sealed class ThisBrowser(IJSRuntime script)
+/// <param name="script">Its script.</param>
+/// <param name="light">The light that was chosen before this page ran: paper, sun or night.</param>
+public sealed class ThisBrowser(IJSRuntime script, string light)
 {
     /// <summary>The light changed.</summary>
     public event Action? LightChanged;
 
     /// <summary>paper, sun or night.</summary>
-    public string Light { get; private set; } = "night";
-
-    /// <summary>Reads the light that was chosen before this page ran.</summary>
-    public async Task ReadLight() => Light = await script.InvokeAsync<string>("leafstop.light");
+    public string Light { get; private set; } = light;
 
     /// <summary>Changes the light and keeps it.</summary>
     public async Task ChangeLight(string light)

@@ -7,6 +7,7 @@ namespace Leafstop.Browser.Contracts;
 [JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(FoldersView))]
 [JsonSerializable(typeof(CameraView[]))]
+[JsonSerializable(typeof(DeskCameraView[]))]
 [JsonSerializable(typeof(PlanCameraView))]
 [JsonSerializable(typeof(CameraHistoryView))]
 [JsonSerializable(typeof(CameraWish))]

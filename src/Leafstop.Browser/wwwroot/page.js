@@ -2,9 +2,49 @@
 (function () {
   "use strict";
   var listener = null, shown = [], followed = null, dropTo = null;
+  var sent = document.querySelector(".sent"), sentAt = location.href, place = -1;
+
+  // As long as its program is still being loaded, the page that the host sent answers by itself: the light changes at once, and a link is where the program begins.
+  function stops() { return document.querySelectorAll("#app a[href], #app button"); }
+
+  function markLight() {
+    sent.querySelectorAll(".themes button").forEach(function (button) {
+      button.setAttribute("aria-pressed", button.textContent === document.documentElement.dataset.theme ? "true" : "false");
+    });
+  }
+
+  function takeClick(event) {
+    var button = event.target.closest(".themes button"), link = event.target.closest("a[href]");
+    if (button) {
+      window.leafstop.setLight(button.textContent);
+      markLight();
+    } else if (link && !link.hash && event.button === 0 && !event.ctrlKey && !event.metaKey && !event.shiftKey && !event.altKey) {
+      event.preventDefault();
+      history.pushState(null, "", link.href);
+      sent.querySelectorAll("nav a").forEach(function (other) {
+        if (other.href === link.href) other.setAttribute("aria-current", "page"); else other.removeAttribute("aria-current");
+      });
+      sent.querySelector("main").innerHTML = '<p class="topline"><b>Leafstop</b><span role="status">The page is being opened.</span></p>';
+    }
+  }
+
+  // Every file of the page is asked for under the mark of this build, so that the browser keeps it for good and asks for it once. The mark stands for what is in them, so nothing else has to check that.
+  var mark = "?" + document.currentScript.src.split("?")[1];
+  document.addEventListener("DOMContentLoaded", function () {
+    Blazor.start({
+      loadBootResource: function (type, name, address) { return address + mark; },
+      configureRuntime: function (runtime) { runtime.withConfig({ disableNoCacheFetch: true, disableIntegrityCheck: true }); }
+    });
+  });
+
+  if (sent) {
+    markLight();
+    sent.addEventListener("click", takeClick);
+    sent.addEventListener("focusin", function (event) { place = Array.prototype.indexOf.call(stops(), event.target); });
+  }
 
   // A picture's pixels are the screen's pixels: as wide as it has pixels, and beginning on a whole one.
-  function place(canvas) {
+  function lay(canvas) {
     var ratio = devicePixelRatio;
     canvas.style.width = canvas.width / ratio + "px";
     canvas.style.height = canvas.height / ratio + "px";
@@ -17,7 +57,7 @@
 
   function placeAll() {
     shown = shown.filter(function (canvas) { return canvas.isConnected; });
-    shown.forEach(place);
+    shown.forEach(lay);
   }
 
   addEventListener("resize", placeAll);
@@ -30,6 +70,11 @@
     event.preventDefault();
     listener.invokeMethodAsync("Pressed", event.key);
   });
+
+  // What is typed into a blank reaches the program as what stands in it then. Telling it each key as well would only make the answer later; it wants those two that close the blank.
+  addEventListener("keydown", function (event) {
+    if (event.target.matches && event.target.matches("input.hand") && event.key !== "Enter" && event.key !== "Escape") event.stopPropagation();
+  }, true);
 
   // A browser tells the name of a folder that is dropped and not its place; text that is dropped may be a path.
   document.addEventListener("dragover", function (event) { if (dropTo) event.preventDefault(); });
@@ -54,6 +99,24 @@
       return found ? decodeURIComponent(found[1]) : null;
     },
     keep: function (name, value) { document.cookie = "leafstop." + name + "=" + encodeURIComponent(value) + "; path=/; max-age=31536000; samesite=strict"; },
+    sentAlong: function () {
+      var data = document.getElementById("sent-along");
+      return data && location.href === sentAt ? data.textContent : null;
+    },
+    // The program has drawn the page: whoever was at a link or button by keys is there again.
+    opened: function () {
+      if (sent && place >= 0) setTimeout(function () { if (stops()[place]) stops()[place].focus(); });
+      sent = null;
+      return location.href;
+    },
+    ask: async function (method, address, json) {
+      try {
+        var answer = await fetch(address, json === null ? { method: method } : { method: method, body: json, headers: { "Content-Type": "application/json" } });
+        return answer.status + " " + (answer.headers.get("Content-Type") || "") + "\n" + await answer.text();
+      } catch {
+        return "0 \n";
+      }
+    },
     ratio: function () { return devicePixelRatio; },
     width: function () { return innerWidth; },
     // Names the screen, so that another one is measured anew.

@@ -1,5 +1,4 @@
 using Leafstop.Core.Sensor;
-using MathNet.Numerics.LinearAlgebra;
 
 namespace Leafstop.Core.Developing;
 
@@ -34,8 +33,7 @@ internal static class SharedDetailWeights
         {
             int[] colours = [.. Enumerable.Range(0, samples).Select(i => Channel(row + i / side - margin, column + i % side - margin))];
             int conditions = channels + 2;
-            var left = Matrix<double>.Build.Dense(samples + conditions, samples + conditions);
-            var right = Matrix<double>.Build.Dense(samples + conditions, channels);
+            double[,] left = new double[samples + conditions, samples + conditions], right = new double[samples + conditions, channels];
             for (int i = 0; i < samples; i++)
             {
                 int xi = i % side - margin, yi = i / side - margin;
@@ -47,13 +45,13 @@ internal static class SharedDetailWeights
             }
 
             for (int c = 0; c < channels; c++) right[samples + c, c] = 1;
-            Matrix<double> weights = left.LU().Solve(right);
+            Solved(left, right);
             int centre = colours[samples / 2];
             return
             [
                 .. Enumerable.Range(0, channels).Select(c => c == centre
                     ? Recorded()
-                    : [.. Enumerable.Range(0, samples).Select(i => weights[i, c])]),
+                    : [.. Enumerable.Range(0, samples).Select(i => right[i, c])]),
             ];
 
             void Condition(int sample, int condition, double value) => (left[sample, samples + condition], left[samples + condition, sample]) = (value, value);
@@ -69,6 +67,35 @@ internal static class SharedDetailWeights
 
         int Channel(int row, int column) =>
             channelOfSite[(row + mosaic.Rows * margin) % mosaic.Rows * mosaic.Columns + (column + mosaic.Columns * margin) % mosaic.Columns];
+    }
+
+    /// <summary>Solves linear equations by elimination, each time with the largest pivot that is left: here because the library's matrices of every kind of number would come along into the page of the workbench.</summary>
+    /// <param name="left">The equations, square and not singular; used up.</param>
+    /// <param name="right">Their right sides, a column each; the solutions afterwards.</param>
+    private static void Solved(double[,] left, double[,] right)
+    {
+        int size = left.GetLength(0), columns = right.GetLength(1);
+        for (int step = 0; step < size; step++)
+        {
+            int pivot = Enumerable.Range(step, size - step).MaxBy(row => Math.Abs(left[row, step]));
+            for (int j = 0; j < size; j++) (left[step, j], left[pivot, j]) = (left[pivot, j], left[step, j]);
+            for (int c = 0; c < columns; c++) (right[step, c], right[pivot, c]) = (right[pivot, c], right[step, c]);
+            for (int row = step + 1; row < size; row++)
+            {
+                double factor = left[row, step] / left[step, step];
+                for (int j = step; j < size; j++) left[row, j] -= factor * left[step, j];
+                for (int c = 0; c < columns; c++) right[row, c] -= factor * right[step, c];
+            }
+        }
+
+        for (int row = size - 1; row >= 0; row--)
+        {
+            for (int c = 0; c < columns; c++)
+            {
+                for (int j = row + 1; j < size; j++) right[row, c] -= left[row, j] * right[j, c];
+                right[row, c] /= left[row, row];
+            }
+        }
     }
 
     private static double Covariance(double dx, double dy, bool sameColour)

@@ -1,4 +1,4 @@
-using MathNet.Numerics;
+using Leafstop.Core.Optics;
 
 namespace Leafstop.Core.Motion;
 
@@ -18,7 +18,7 @@ public static class SmearContrast
     /// <summary>A long look at a swing: |J0(2πx)|, x = amplitude × frequency. Half is left at 0.24210.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>
     public static double Swaying(double amplitudeInPeriods) =>
-        Math.Abs(SpecialFunctions.BesselJ(0, 2 * Math.PI * Valid(amplitudeInPeriods)));
+        Math.Abs(Bessel.J0(2 * Math.PI * Valid(amplitudeInPeriods)));
 
     /// <summary>Random jitter of normal distribution: e^(−2π²x²), x = standard deviation × frequency.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not finite or below zero.</exception>

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
-using MathNet.Numerics;
 using MathNet.Numerics.Integration;
 
 namespace Leafstop.Core.Optics;
@@ -74,7 +73,7 @@ public static class BlurTransfer
         if (!(linePairsPerMillimetre >= 0))
             throw new ArgumentOutOfRangeException(nameof(linePairsPerMillimetre), linePairsPerMillimetre, "A frequency is not below zero.");
         double z = Math.PI * linePairsPerMillimetre * blurDisc.Millimetres;
-        return z < 1e-8 ? 1 : 2 * SpecialFunctions.BesselJ(1, z) / z;
+        return z < 1e-8 ? 1 : 2 * Bessel.J1(z) / z;
     }
 
     private static ImmutableArray<(double At, double Weight)> Points()

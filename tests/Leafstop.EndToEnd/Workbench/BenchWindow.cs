@@ -33,7 +33,8 @@ public sealed class BenchWindow
         };
         page.PageError += (_, error) => window.Strange.Add(error);
         await page.GotoAsync(address);
-        await page.Locator("header.head").WaitForAsync();
+        // The page that the host sent goes when its program has drawn its own.
+        await page.Locator("#app:not(:has(.sent)) header.head").WaitForAsync();
         return window;
     }
 
