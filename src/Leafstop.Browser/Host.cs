@@ -20,7 +20,7 @@ public sealed class Host(Func<string, string, string?, Task<string>> ask)
     /// <summary>Sends a change and reads the answer.</summary>
     /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>
     public Task<T> Patch<TSent, T>(string address, TSent sent, JsonTypeInfo<TSent> formSent, JsonTypeInfo<T> form) =>
-        Answer(http.PatchAsync(address, JsonContent.Create(sent, formSent)), form);
+        Answer("PATCH", address, JsonSerializer.Serialize(sent, formSent), form);
 
     /// <summary>Asks for an act that needs no words.</summary>
     /// <exception cref="HostRefusal">The host refused or is gone; the message is for the person.</exception>

@@ -27,4 +27,9 @@ internal static partial class PageScript
     /// <returns>Status and media type in one line, then the answer; status 0 when the host is not there.</returns>
     [JSImport("globalThis.leafstop.ask")]
     internal static partial Task<string> Ask(string method, string address, string? json);
+
+    /// <summary>Minutes by which the clock of this machine is ahead of UTC at a moment.</summary>
+    /// <param name="unixMilliseconds">The moment.</param>
+    [JSImport("globalThis.leafstop.offsetAt")]
+    internal static partial double OffsetAt(double unixMilliseconds);
 }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Leafstop.Browser;
 using Leafstop.Browser.Contracts;
+using Microsoft.AspNetCore.Components.Web;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using Microsoft.JSInterop;
 
@@ -12,6 +13,7 @@ string light = PageScript.Light();
 DeskCameraView[]? desk = PageScript.SentAlong() is { } sent ? JsonSerializer.Deserialize(sent, ContractJson.Default.DeskCameraViewArray) : null;
 WebAssemblyHostBuilder builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
+builder.RootComponents.Add<HeadOutlet>("head::after");
 builder.Services.AddSingleton(new Host(PageScript.Ask));
 builder.Services.AddSingleton(of => new ThisBrowser(of.GetRequiredService<IJSRuntime>(), light));
 builder.Services.AddSingleton(new SentAlong(desk));

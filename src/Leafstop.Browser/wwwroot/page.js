@@ -130,6 +130,7 @@
       field.value = "";
       return text;
     },
+    offsetAt: function (milliseconds) { return -new Date(milliseconds).getTimezoneOffset(); },
     zone: function () { return Intl.DateTimeFormat().resolvedOptions().timeZone || "UTC"; },
     address: function (to) { if (location.pathname.split("/").pop() === to.split("?")[0]) history.replaceState(history.state, "", to); },
     listen: function (to) { listener = to; },

@@ -122,6 +122,7 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
     {
         BenchWindow window = await Open("aperture=8&shutter=1/60&ev=9&filter=polariser 1.5&clean=800&stretch=3200&print=60cm&distance=60cm");
         await window.Says("ISO 800: at your clean limit");
+        await Assertions.Expect(window.Page).ToHaveTitleAsync("Plan · Leafstop");
         await window.Presses("And the hours around it?");
         await window.Writes("Time of the reading", "17:40");
         await window.Writes("Date", "2026-10-17");
