@@ -4,8 +4,8 @@ namespace Leafstop.Core.Sensor;
 
 /// <summary>Whether neighbouring pixels agree more than honest noise does.</summary>
 /// <remarks>White noise has no correlation at any lag, with a standard error of 1/√n (SEN-45); a smoothing filter leaves one (SEN-39, SEN-40).
-/// The number is the larger of the x and y lag at the same colour, median over planes, measured on normalised pair differences. Bands make pixels
-/// along them agree without any smoothing, so on a banded level only the lag across the bands counts: a filter shows in both.</remarks>
+/// The number is the larger of the x and y lag at the same colour, median over planes, measured on normalised pair differences
+/// from which row and column offsets are taken off: bands do not show in it, and a filter that runs along the rows alone does.</remarks>
 internal static class SmoothingTest
 {
     /// <summary>From here on a level is smoothed; so is one whose correlation cannot be told from this.</summary>
@@ -61,14 +61,8 @@ internal static class SmoothingTest
             .SelectMany(p => p.Planes)
             .Where(p => p.CorrelationSamples > 0)
             .GroupBy(p => p.Plane)
-            .Select(g => (Value: g.Sum(p => p.CorrelationSamples * Larger(p, level)) / g.Sum(p => p.CorrelationSamples), Samples: g.Sum(p => (double)p.CorrelationSamples)))
+            .Select(g => (Value: g.Sum(p => p.CorrelationSamples * Math.Max(p.CorrelationX, p.CorrelationY)) / g.Sum(p => p.CorrelationSamples), Samples: g.Sum(p => (double)p.CorrelationSamples)))
             .ToArray();
         return planes.Length == 0 ? null : (Median.Of(planes.Select(p => p.Value)), planes.Min(p => p.Samples));
-    }
-
-    private static double Larger(PairPlane plane, LevelDraft level)
-    {
-        if (!level.Has(LevelFlag.Banded)) return Math.Max(plane.CorrelationX, plane.CorrelationY);
-        return level.RowNoiseDn >= level.ColumnNoiseDn ? plane.CorrelationY : plane.CorrelationX;
     }
 }
