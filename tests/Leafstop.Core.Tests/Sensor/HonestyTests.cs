@@ -174,6 +174,39 @@ public sealed class HonestyTests
         Assert.Equal(file, Assert.Single(answer.Findings[0].Frames));
     }
 
+    /// <summary>Clipped, pulled, arithmetic, banded, smoothed, shifted and drifting at once: that is what a broken file looks like, and nothing the camera did.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_broken_or_lossy_record_is_given_no_other_diagnosis(bool isLossy)
+    {
+        ExactBench bench = Sound().ChangeFrames(640, f => f with
+        {
+            DataErrors = isLossy ? 0 : 7,
+            Header = f.Header with { IsLossy = isLossy },
+            Planes = [.. f.Planes.Select(p => p with { ClipDn = 9000, ClippedSamples = 48_000, FloorSamples = 2400, Gaps = 600 })],
+            Map = f.Map with { MeanRawDn = [.. f.Map.MeanRawDn.Select(b => b < 0 ? b : (float)((b - ExactBench.BlackDn) * 0.7 + ExactBench.BlackDn))] },
+        });
+        bench.ChangePairs(640, p => p with { ShiftXPx = 3, Planes = [.. p.Planes.Select(q => q with { CorrelationX = 0.3, RowNoiseDn = 20 })] });
+        Only(bench.Answer(), 640, isLossy ? LevelFlag.Lossy : LevelFlag.Damaged, isLossy ? FindingCode.Lossy : FindingCode.Damaged, false);
+    }
+
+    [Fact]
+    public void The_sound_twin_of_a_damaged_frame_is_measured_alone()
+    {
+        ExactBench bench = Sound();
+        PairSurvey pair = bench.Pairs[2];
+        bench.Pairs.Remove(pair);
+        bench.ChangeFrames(400, f => f.Header.File == pair.First ? f with { DataErrors = 3 } : f with { SingleFrameCurves = pair.Planes });
+        BenchAnswer answer = bench.Answer();
+        Level level = answer.Levels.Single(l => l.Iso.Speed == 400);
+        Assert.True(level.Usable);
+        Assert.Equal([LevelFlag.SingleFrame], level.Flags);
+        Assert.Equal([pair.Second], level.Frames);
+        Assert.Equal([FindingCode.Damaged, FindingCode.SingleFrame], answer.Findings.Select(f => f.Code));
+        Assert.Equal([pair.First], answer.Findings[0].Frames);
+    }
+
     /// <summary>Codes that no sensor gave make no 16-bit camera, whether the decoder saw the damage or not, and a dark twin of a damaged frame is no lamp that drifts.</summary>
     [Theory]
     [InlineData(3)]
