@@ -133,6 +133,8 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
             return Has(FindingCode.Unreadable) ? "no raw file here could be read."
                 : Has(FindingCode.TwoBodies) ? "the frames come from more than one body."
                 : Has(FindingCode.TwoSizes) ? "the frames have more than one size."
+                : answer.Camera is not null ? "there are only lens-cap frames."
+                : answer.Findings.Any(f => f is { Code: FindingCode.NoLadder, Frames.Length: > 0 }) ? "no frame states its ISO."
                 : "no raw frames were found.";
         }
 

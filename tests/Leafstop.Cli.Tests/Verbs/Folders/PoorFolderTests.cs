@@ -53,6 +53,17 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
     }
 
     [Fact]
+    public void A_folder_of_cap_frames_alone_says_what_it_holds_and_what_it_lacks()
+    {
+        string folder = SmallBench.CopyTo(bench.Files.Where((_, i) => i % 4 >= 2), Path.Combine(_program.Folder, "caps"));
+        Ended refused = Refused(folder, "there are only lens-cap frames.");
+        Assert.Contains("Copy the frames of the bench scene", refused.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("No raw frames", refused.Out, StringComparison.OrdinalIgnoreCase);
+        using JsonDocument json = JsonDocument.Parse(_program.Run("measure", folder, "--json", "--quiet").Out);
+        Assert.Equal(14, json.RootElement.GetProperty("camera").GetProperty("bits").GetInt32());
+    }
+
+    [Fact]
     public void One_frame_makes_no_ladder_and_no_limit()
     {
         string folder = SmallBench.CopyTo([bench.Files[0]], Path.Combine(_program.Folder, "one"));
