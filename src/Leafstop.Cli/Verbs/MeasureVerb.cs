@@ -98,8 +98,9 @@ internal static class MeasureVerb
         return BenchText.Plain($"{verdict.Sentence} {why}");
     }
 
-    private static string? WhyEmpty(BenchAnswer answer) =>
-        answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
+    private static string? WhyEmpty(BenchAnswer answer) => answer.Findings.Any(f => f.Code == FindingCode.FolderGone)
+        ? null
+        : answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string folder, string? name, string data, bool isQuiet, Surroundings say)
     {

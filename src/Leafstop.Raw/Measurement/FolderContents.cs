@@ -16,7 +16,7 @@ internal sealed class FolderContents
     };
 
     private readonly string _directory;
-    private int _jpegs;
+    private int _jpegs, _unreadable;
 
     private FolderContents(string directory, IReadOnlyList<string> files)
     {
@@ -53,6 +53,7 @@ internal sealed class FolderContents
             }
             else
             {
+                _unreadable++;
                 tell(Unreadable(file));
             }
         }
@@ -78,7 +79,9 @@ internal sealed class FolderContents
 
         tell(new Finding(FindingCode.NoLadder, [], Files.Count == 0
             ? $"{_directory} holds no files. Copy the raw files of the bench test there."
-            : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
+            : _unreadable > 0
+                ? $"{_directory} holds no raw file that could be read; the reason stands beside each file's name. Allow reading them, or copy them again from the card."
+                : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
     }
 
     public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], $"{Path.GetFileName(file.File)}: {file.Why}");
