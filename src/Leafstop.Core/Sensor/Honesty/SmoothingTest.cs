@@ -11,7 +11,7 @@ internal static class SmoothingTest
     /// <summary>From here on a level is smoothed; so is one whose correlation cannot be told from this.</summary>
     public const double Smoothed = 0.05;
 
-    /// <summary>A correlation so many standard errors short of it may well be that: a small frame shows 0.06 as 0.05 now and then, and a smoothed level on the curve reads too low.</summary>
+    /// <summary>A correlation so many standard errors short of it may well be that: a small frame shows 0.06 as 0.05 now and then, and the numbers of a smoothed level are wrong: gain too high, read noise in raw steps too low.</summary>
     private const double Doubt = 2;
 
     /// <summary>From here on it is worth a remark.</summary>
@@ -32,7 +32,7 @@ internal static class SmoothingTest
             if (c.Value < Trace || c.Value < StandardErrors * error) continue;
             if (c.Value >= Smoothed - Doubt * error)
             {
-                level.Fail(LevelFlag.Smoothed, $"{level.Name} is smoothed in camera: neighbouring pixels agree ({Say.Number(c.Value, 2)}), so its noise reads too low.");
+                level.Fail(LevelFlag.Smoothed, $"{level.Name} is smoothed in camera: neighbouring pixels agree ({Say.Number(c.Value, 2)}), so its gain and read noise cannot be trusted.");
                 smoothed.Add(level);
             }
             else
@@ -44,11 +44,11 @@ internal static class SmoothingTest
         if (smoothed.Count > 0)
         {
             string them = smoothed.Count == 1 ? "is" : "are";
-            yield return Findings.Of(FindingCode.Smoothed, smoothed, $"{Findings.Names(smoothed)} {them} smoothed in camera. Neighbouring pixels agree ({Values(smoothed)}; honest noise is near 0), so the noise reads too low. Not comparable: left off the curve; nothing to reshoot.");
+            yield return Findings.Of(FindingCode.Smoothed, smoothed, $"{Findings.Names(smoothed)} {them} smoothed in camera. Neighbouring pixels agree ({Values(smoothed)}; honest noise is near 0), so gain and read noise cannot be trusted. Not comparable: left off the curve; nothing to reshoot.");
         }
 
         if (traces.Count > 0)
-            yield return Findings.Of(FindingCode.SlightlySmoothed, traces, $"{Findings.Names(traces)}: neighbouring pixels agree a little ({Values(traces)}). That is below {Say.Number(Smoothed, 2)} beyond doubt, so it stays on the curve; its noise may read a little low.");
+            yield return Findings.Of(FindingCode.SlightlySmoothed, traces, $"{Findings.Names(traces)}: neighbouring pixels agree a little ({Values(traces)}). That is below {Say.Number(Smoothed, 2)} beyond doubt, so it stays on the curve; its gain and read noise may be a little off.");
     }
 
     private static string Values(IEnumerable<LevelDraft> levels) => Say.List(levels.Select(l => Say.Number(l.NeighbourCorrelation!.Value, 2)));
