@@ -15,6 +15,8 @@ internal sealed class FolderContents
         ".mov", ".mp4", ".avi", ".mts", ".wav", ".thm",
     };
 
+    private const int MostFoldersNamed = 3;
+
     private readonly string _directory;
     private int _jpegs, _unreadable;
 
@@ -77,6 +79,14 @@ internal sealed class FolderContents
             return;
         }
 
+        if (RawsBelow() is { Length: > 0 } below)
+        {
+            string which = string.Join(", ", below.Take(MostFoldersNamed).Select(f => $"'{f}'")) + (below.Length > MostFoldersNamed ? $" and {below.Length - MostFoldersNamed} more" : "");
+            tell(new Finding(FindingCode.NoLadder, [],
+                $"{_directory} holds no raw files itself, and folders inside it are not looked into. Files that may be raws lie in {which}: measure {(below.Length == 1 ? "that folder" : "one of these")}, such as {Path.Combine(_directory, below[0])}."));
+            return;
+        }
+
         tell(new Finding(FindingCode.NoLadder, [], Files.Count == 0
             ? $"{_directory} holds no files. Copy the raw files of the bench test there."
             : _unreadable > 0
@@ -85,6 +95,26 @@ internal sealed class FolderContents
     }
 
     public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], $"{Path.GetFileName(file.File)}: {file.Why}");
+
+    /// <summary>Names of the folders inside this one that hold files which may be raws.</summary>
+    private string[] RawsBelow()
+    {
+        if (_unreadable > 0) return [];
+        try
+        {
+            var rules = new EnumerationOptions { IgnoreInaccessible = true, AttributesToSkip = FileAttributes.Hidden | FileAttributes.System };
+            return
+            [
+                .. Directory.EnumerateDirectories(_directory, "*", rules)
+                    .Where(d => Directory.EnumerateFiles(d, "*", rules).Any(f => !Path.GetFileName(f).StartsWith('.') && !Beside.Contains(Path.GetExtension(f)) && HasContent(f)))
+                    .Select(d => Path.GetFileName(d)).Order(StringComparer.Ordinal),
+            ];
+        }
+        catch (Exception gone) when (gone is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
 
     private static bool HasContent(string file)
     {

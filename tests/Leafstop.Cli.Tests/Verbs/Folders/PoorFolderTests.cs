@@ -32,6 +32,18 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
     public void An_empty_folder_is_refused() => Refused(Folder(), "holds no files");
 
     [Fact]
+    public void Raws_one_folder_down_are_pointed_at()
+    {
+        string folder = Folder();
+        SmallBench.CopyTo(bench.Files.Take(2), Path.Combine(folder, "a"));
+        SmallBench.CopyTo(bench.Files.Take(2), Path.Combine(folder, "b"));
+        Directory.CreateDirectory(Path.Combine(folder, "notes"));
+        File.WriteAllText(Path.Combine(folder, "notes", "light.txt"), "f/11, 1/4 s");
+        Ended refused = Refused(folder, "Files that may be raws lie in 'a', 'b': measure one of these, such as " + Path.Combine(folder, "a"));
+        Assert.DoesNotContain("notes", refused.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_folder_without_raws_is_refused()
     {
         string folder = Folder();
