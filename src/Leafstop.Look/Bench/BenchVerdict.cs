@@ -69,7 +69,7 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
         IReadOnlyList<Iso> again = Reshoot(answer);
         return again.Count switch
         {
-            0 when answer.Findings.Any(f => f is { Reshoot: true, Code: FindingCode.MissingLevel }) => " A level is missing.",
+            0 when answer.Findings.Any(f => f is { Reshoot: true, Code: FindingCode.MissingLevel }) => $" {(answer.Ladder == LadderKind.Mixed ? "The metered one" : "It")} is not complete: shoot what is missing.",
             0 => answer.Findings.Any(f => f.Reshoot) ? " Something is to be shot again." : "",
             <= 3 => $" Shoot {Figures.Names(again)} again.",
             _ => $" Shoot {Figures.Count(again.Count)} levels again.",

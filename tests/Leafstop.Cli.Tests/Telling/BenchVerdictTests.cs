@@ -56,8 +56,9 @@ public sealed class BenchVerdictTests
         BenchAnswer sound = BodyABench.Metered();
         Finding drift = new(FindingCode.LightDrift, [.. new double[] { 100, 200, 400, 800, 1600 }.SelectMany(BodyABench.Files)], "The lamp drifted.", Reshoot: true);
         Assert.Equal("A metered ladder. Shoot five levels again.", BenchVerdict.Of(sound with { Findings = [drift] }).Sentence);
-        Finding missing = new(FindingCode.MissingLevel, [], "ISO 800 is missing. Shoot it twice.", Reshoot: true);
-        Assert.Equal("A metered ladder. A level is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
+        // One level or three: the finding counts them, the verdict must be true of both.
+        Finding missing = new(FindingCode.MissingLevel, [], "Missing in the ladder: ISO 400 and 800. Shoot two frames of each.", Reshoot: true);
+        Assert.Equal("A metered ladder. It is not complete: shoot what is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
     }
 
     /// <summary>Shooting again is no remedy for a file that is there and cannot be read. 18 frames and 18 cap frames are in the answer, 2 are not.</summary>
