@@ -73,7 +73,7 @@ internal static class CameraText
         {
             Heading("History, oldest first");
             foreach (KeptMeasurement m in camera.Measurements)
-                Item($"{Day(m)}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
+                Item($"{(camera.Measurements.Count(o => Day(o) == Day(m)) > 1 ? Time(m) : Day(m))}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
         }
         foreach (KeptCard kept in camera.Cards)
             Card(kept);
@@ -175,6 +175,9 @@ internal static class CameraText
     private static string How(KeptMeasurement m) => m.IsImported ? "imported, measured" : "measured";
 
     private static string Day(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    /// <summary>Tells measurings of one day apart.</summary>
+    private static string Time(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
