@@ -79,7 +79,7 @@ internal static class MeasureVerb
         else
             BenchTelling.WriteText(say, answer, call.GetValue(AllPairs));
         if (report is not null)
-            ResultFile.Write(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), mayReplace: true);
+            ResultFile.Put(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), isQuiet, say);
         if (refusal is not null)
             throw Refusal.NoAnswer(refusal);
         if (isKept)

@@ -105,6 +105,14 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
     }
 
     [Fact]
+    public void A_file_that_the_report_replaces_is_named()
+    {
+        string page = Path.Combine(_program.Folder, "page.html");
+        Assert.DoesNotContain("replaced", _program.Run("measure", _folder, "--report", page).Error, StringComparison.Ordinal);
+        Assert.Contains($"There was a file {page} already; it is replaced.\n", _program.Run("measure", _folder, "--report", page).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_report_that_cannot_be_written_is_refused_before_anything_is_measured()
     {
         Ended ended = _program.Run("measure", _folder, "--quiet", "--save", "Body A", "--report", Path.Combine("no such folder", "page.html"));
