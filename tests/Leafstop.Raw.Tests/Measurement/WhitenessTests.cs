@@ -40,6 +40,15 @@ public sealed class WhitenessTests
         }
     }
 
+    /// <summary>Published: SEN-26, the sd of one frame is that of the difference over √2, so its variance is half. The differences are 3, −1, −3 and 1: sd √5 about their mean of 0.</summary>
+    [Fact]
+    public void One_frame_has_half_the_variance_of_the_difference()
+    {
+        PairSums sums = Assert.Single(PairSums.OfSites(
+            PlainFrames.Of([103, 100, 99, 104], 2, PlainFrames.Mono), PlainFrames.Of([100, 101, 102, 103], 2, PlainFrames.Mono)));
+        Assert.Equal(Math.Sqrt(5) / Math.Sqrt(2), Math.Sqrt(sums.VarianceDn2), 1e-12);
+    }
+
     [Fact]
     public void Rounding_to_whole_numbers_adds_the_published_variance()
     {
