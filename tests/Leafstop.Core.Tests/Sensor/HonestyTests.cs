@@ -203,10 +203,10 @@ public sealed class HonestyTests
         BenchAnswer answer = bench.Answer();
         Level level = answer.Levels.Single(l => l.Iso.Speed == 400);
         Assert.True(level.Usable);
-        Assert.Equal([LevelFlag.SingleFrame], level.Flags);
-        Assert.Equal([pair.Second], level.Frames);
+        Assert.Equal(LevelFlag.SingleFrame, Assert.Single(level.Flags));
+        Assert.Equal(pair.Second, Assert.Single(level.Frames));
         Assert.Equal([FindingCode.Damaged, FindingCode.SingleFrame], answer.Findings.Select(f => f.Code));
-        Assert.Equal([pair.First], answer.Findings[0].Frames);
+        Assert.Equal(pair.First, Assert.Single(answer.Findings[0].Frames));
     }
 
     /// <summary>Codes that no sensor gave make no 16-bit camera, whether the decoder saw the damage or not, and a dark twin of a damaged frame is no lamp that drifts.</summary>

@@ -55,7 +55,7 @@ public sealed class FaultTests
         var faults = new SampleFaults { SmoothingFromIso = 1600, SmoothingCorrelation = rho, RowBanding = 0.3 };
         SampleOptions options = Short with { Seed = 51, Faults = faults, CapFramesPerLevel = caps, Mosaic = mosaic == "6x6" ? BenchMosaic.SixBySix : BenchMosaic.TwoByTwo };
         BenchAnswer answer = SyntheticMeasurement.Answer(options);
-        Assert.Equal([1600, 3200], answer.Levels.Where(l => l.Flags.Contains(LevelFlag.Smoothed)).Select(l => l.Iso.Speed));
+        Assert.Equal([1600.0, 3200.0], answer.Levels.Where(l => l.Flags.Contains(LevelFlag.Smoothed)).Select(l => l.Iso.Speed));
         Assert.All(answer.Levels, l => Assert.Equal(l.Iso.Speed < 1600, l.Usable));
         Assert.Equal(rho, At(answer, 1600).NeighbourCorrelation!.Value, 0.015);
         Assert.DoesNotContain(answer.Findings, f => f.Code == FindingCode.LightDrift);
