@@ -16,6 +16,20 @@ internal static class ResultFile
             throw Refusal.WrongCall($"{path} cannot be written: there is no folder '{Path.GetDirectoryName(path)}'.");
     }
 
+    /// <summary>Writes what the person named the place for; a file that was there is replaced, and that is said.</summary>
+    /// <exception cref="Refusal">It cannot be written.</exception>
+    public static void Put(string path, byte[] content, bool isQuiet, Surroundings say)
+    {
+        bool isThere = File.Exists(path);
+        Write(path, content, mayReplace: true);
+        if (isThere && !isQuiet)
+            say.Error.WriteLine($"There was a file {path} already; it is replaced.");
+    }
+
+    /// <summary>Writes text as the other form writes bytes.</summary>
+    /// <exception cref="Refusal">It cannot be written.</exception>
+    public static void Put(string path, string text, bool isQuiet, Surroundings say) => Put(path, Encoding.UTF8.GetBytes(text), isQuiet, say);
+
     /// <summary>Writes text beside the target and moves it into place.</summary>
     /// <param name="path">Target.</param>
     /// <param name="text">All of it.</param>

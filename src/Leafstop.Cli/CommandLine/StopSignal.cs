@@ -6,6 +6,9 @@ namespace Leafstop.Cli.CommandLine;
 /// <remarks>Results go into place in one step (a rename, a database transaction), so ending the process leaves nothing half-written.</remarks>
 internal sealed class StopSignal : IDisposable
 {
+    /// <summary>What is said when a call was stopped.</summary>
+    public const string Sentence = "leafstop: stopped; nothing was kept or left half-written.";
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
     private readonly CancellationTokenSource _source = new();
     private readonly PosixSignalRegistration[] _registrations;
@@ -34,6 +37,8 @@ internal sealed class StopSignal : IDisposable
     private static void ExitAfterPatience()
     {
         Thread.Sleep(Patience);
+        // A line of progress may stand half-written on a terminal.
+        Console.Error.WriteLine(Console.IsErrorRedirected ? Sentence : "\n" + Sentence);
         Environment.Exit(ExitCode.Stopped);
     }
 }

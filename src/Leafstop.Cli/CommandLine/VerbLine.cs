@@ -14,7 +14,7 @@ internal static class VerbLine
     public static int Run(string[] args, Func<Surroundings, IReadOnlyList<Command>> verbs)
     {
         using StopSignal stop = new();
-        using StreamWriter output = new(Console.OpenStandardOutput(), new UTF8Encoding(false));
+        using StreamWriter output = new(new ResultStream(Console.OpenStandardOutput()), new UTF8Encoding(false));
         using StreamWriter error = new(Console.OpenStandardError(), new UTF8Encoding(false)) { AutoFlush = true };
         Surroundings surroundings = new()
         {
@@ -35,16 +35,16 @@ internal static class VerbLine
         catch (Exception ending) when (ending is Refusal or UnusableDataFileException)
         {
             // What was told on stdout comes first, also where both go to one terminal.
-            output.Flush();
+            FlushWhatCanBe(output);
             error.WriteLine($"leafstop: {OneLine.Of(ending.Message)}");
             code = ending is Refusal refusal ? refusal.Code : ExitCode.NoAnswer;
         }
         catch (OperationCanceledException) when (stop.Token.IsCancellationRequested)
         {
-            error.WriteLine("leafstop: stopped; nothing was kept or left half-written.");
+            error.WriteLine(StopSignal.Sentence);
             code = ExitCode.Stopped;
         }
-        catch (IOException closed) when (closed is not FileNotFoundException && IsClosedPipe(closed))
+        catch (IOException closed) when (closed is not FileNotFoundException && ResultStream.IsClosedPipe(closed))
         {
             // The reader of the pipe has had enough.
             code = ExitCode.Done;
@@ -59,6 +59,19 @@ internal static class VerbLine
             code = ExitCode.OurFault;
         }
         return code;
+    }
+
+    /// <summary>Before a refusal, which says more than that its remarks could not be written.</summary>
+    private static void FlushWhatCanBe(StreamWriter output)
+    {
+        try
+        {
+            output.Flush();
+        }
+        catch (Exception full) when (full is Refusal or IOException)
+        {
+            // The refusal follows.
+        }
     }
 
     private static int Run(RootCommand root, string[] args, Surroundings surroundings)
@@ -94,7 +107,4 @@ internal static class VerbLine
             root.Subcommands.Add(verb);
         return root;
     }
-
-    // EPIPE, as .NET reports it on Linux and macOS; ERROR_NO_DATA and ERROR_BROKEN_PIPE on Windows.
-    private static bool IsClosedPipe(IOException error) => (error.HResult & 0xFFFF) is 32 or 109 or 232 || error.Message.Contains("Broken pipe", StringComparison.Ordinal);
 }

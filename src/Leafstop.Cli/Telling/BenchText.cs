@@ -101,7 +101,7 @@ public static class BenchText
             [
                 ["ISO", "frames", "gain", "read noise", "clips at", "range", "S/N", "remark"],
                 ["", "", Figures.ElectronsPerDn, Figures.Electrons, Figures.Electrons, "stops", "\u22123" + Figures.NoBreak + "EV", ""],
-                .. rows.Select(r => new[] { r.Iso, r.Frames, r.Gain, r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Struck(r.ReadNoise), r.ClipsAt, r.Range, r.SignalToNoise, r.Remark }),
+                .. rows.Select(r => new[] { r.Iso, r.Frames, Struck(r, r.Gain), r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Struck(r, r.ReadNoise), Struck(r, r.ClipsAt), r.Range, r.SignalToNoise, r.Remark }),
             ];
             IReadOnlyList<IReadOnlyList<string>> lines = TextColumns.Set(cells, page.Width);
             page.Lines(lines[0]);
@@ -110,7 +110,7 @@ public static class BenchText
                 page.Lines(lines[i + 2], rows[i].Usable ? Decoration.None : Decoration.Dim);
             foreach (LevelRow row in rows.Where(r => r.Level.Reason is not null))
                 page.Item(row.Level.Reason!.Contains(Figures.Name(row.Level.Iso), StringComparison.Ordinal) ? $"Left off. {row.Level.Reason}" : $"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}", "");
-            bool off = rows.Any(r => !r.Usable && r.ReadNoise.Length > 0);
+            bool off = rows.Any(r => !r.Usable && (r.Gain + r.ReadNoise + r.ClipsAt).Length > 0);
             if (rows.All(r => r.Gain.Length == 0))
                 continue;
             string known = string.Join(' ', LevelRow.Known(rows).Select(k => $"{k.Text}: {Statement.Word(k.Known!.Value)}."));
@@ -119,7 +119,9 @@ public static class BenchText
     }
 
     /// <summary>A figure that does not count, in brackets: a pipe has no strike.</summary>
-    private static string Struck(string figure) => figure.Length == 0 ? "" : $"({figure})";
+    /// <param name="row">The row that it stands in.</param>
+    /// <param name="figure">The figure.</param>
+    internal static string Struck(LevelRow row, string figure) => row.Usable || figure.Length == 0 ? figure : $"({figure})";
 
     private static void Section(Page page, string heading, IReadOnlyList<Statement> statements)
     {

@@ -73,7 +73,7 @@ internal static class CameraText
         {
             Heading("History, oldest first");
             foreach (KeptMeasurement m in camera.Measurements)
-                Item($"{Day(m)}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
+                Item($"{(camera.Measurements.Count(o => Day(o) == Day(m)) > 1 ? Time(m) : Day(m))}{(m.IsImported ? ", imported" : "")}: {Count(m.Levels.Count(l => l.Usable), "usable level", "usable levels")}, {Base(m)}");
         }
         foreach (KeptCard kept in camera.Cards)
             Card(kept);
@@ -102,14 +102,14 @@ internal static class CameraText
             [
                 ["ISO", "gain", "read noise", "clips at", "range", "remark"],
                 ["", Figures.ElectronsPerDn, Figures.Electrons, Figures.Electrons, "stops", ""],
-                .. rows.Select(r => new[] { r.Iso, r.Gain, r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : Bracketed(r.ReadNoise), r.ClipsAt, r.Range, r.Remark }),
+                .. rows.Select(r => new[] { r.Iso, BenchText.Struck(r, r.Gain), r.Usable ? $"{r.ReadNoise} {r.PlusMinus}" : BenchText.Struck(r, r.ReadNoise), BenchText.Struck(r, r.ClipsAt), r.Range, r.Remark }),
             ], room).SelectMany(l => l));
             foreach (LevelRow row in rows.Where(r => r.Level.Reason is not null))
                 Item($"{Figures.Name(row.Level.Iso)} is left off: {row.Level.Reason}");
             if (rows.Any(r => r.Gain.Length > 0))
             {
                 string known = string.Join(' ', LevelRow.Known(rows, withSignalToNoise: false).Select(k => $"{k.Text}: {Statement.Word(k.Known!.Value)}."));
-                Paragraph($"{known} Read noise with its 95{Figures.NoBreak}% interval.{(rows.Any(r => !r.Usable && r.ReadNoise.Length > 0) ? " A figure in brackets does not count." : "")}");
+                Paragraph($"{known} Read noise with its 95{Figures.NoBreak}% interval.{(rows.Any(r => !r.Usable && (r.Gain + r.ReadNoise + r.ClipsAt).Length > 0) ? " A figure in brackets does not count." : "")}");
             }
         }
     }
@@ -156,8 +156,6 @@ internal static class CameraText
 
     private static string Told(Statement statement) => $"{statement.Text} ({Statement.Word(statement.Known!.Value)})";
 
-    private static string Bracketed(string figure) => figure.Length == 0 ? "" : $"({figure})";
-
     // What a kept level does not hold, no line here asks for.
     private static Level Whole(KeptLevel kept) => new()
     {
@@ -177,6 +175,9 @@ internal static class CameraText
     private static string How(KeptMeasurement m) => m.IsImported ? "imported, measured" : "measured";
 
     private static string Day(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    /// <summary>Tells measurings of one day apart.</summary>
+    private static string Time(KeptMeasurement m) => m.MeasuredAt.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

@@ -29,7 +29,7 @@ internal static class CardVerb
             throw Refusal.WrongCall($"--out writes a PDF: give it a name that ends in .pdf, not '{file}'.");
         ResultFile.CheckPlace(file, mayReplace: true);
         CardCall asked = CardCall.Read(call, say);
-        ResultFile.Write(file, CardDocument.Make(asked.Card, asked.Sheet), mayReplace: true);
+        ResultFile.Put(file, CardDocument.Make(asked.Card, asked.Sheet), call.GetValue(say.QuietOption), say);
         if (call.GetValue(say.JsonOption))
             say.Out.Write(CardTelling.Json(asked.Card, asked.Sheet, file, asked.Assumed));
         else

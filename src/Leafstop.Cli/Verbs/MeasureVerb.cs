@@ -79,7 +79,7 @@ internal static class MeasureVerb
         else
             BenchTelling.WriteText(say, answer, call.GetValue(AllPairs));
         if (report is not null)
-            ResultFile.Write(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), mayReplace: true);
+            ResultFile.Put(report, BenchTelling.Page(answer, Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))), isQuiet, say), isQuiet, say);
         if (refusal is not null)
             throw Refusal.NoAnswer(refusal);
         if (isKept)
@@ -98,8 +98,9 @@ internal static class MeasureVerb
         return BenchText.Plain($"{verdict.Sentence} {why}");
     }
 
-    private static string? WhyEmpty(BenchAnswer answer) =>
-        answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
+    private static string? WhyEmpty(BenchAnswer answer) => answer.Findings.Any(f => f.Code == FindingCode.FolderGone)
+        ? null
+        : answer.Findings.FirstOrDefault(f => f.Code == FindingCode.NoLadder)?.Text;
 
     private static void Keep(BenchAnswer answer, string folder, string? name, string data, bool isQuiet, Surroundings say)
     {

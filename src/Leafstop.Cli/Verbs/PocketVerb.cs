@@ -60,8 +60,8 @@ internal static class PocketVerb
         if (content.Cameras.Length == 0)
             remarks.Add("No camera is kept and no limits were given: the page will say which ISO closes the gap, not whether it is clean.");
         string page = PocketShell.With(PocketJson.Of(content));
-        ResultFile.Write(file, page, mayReplace: true);
         bool isQuiet = call.GetValue(say.QuietOption);
+        ResultFile.Put(file, page, isQuiet, say);
         if (call.GetValue(say.JsonOption))
             say.Out.Write(PocketJson.Outcome(file, page, content));
         foreach (string remark in isQuiet ? [] : remarks)

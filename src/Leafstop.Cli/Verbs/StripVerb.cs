@@ -76,7 +76,7 @@ internal static class StripVerb
         (string owner, bool isKept) = records.OwnerOf(call.GetValue(Camera), camera);
         (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, lift, number, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
-        ResultFile.Write(file, StripDocument.Make(content, layout), mayReplace: true);
+        ResultFile.Put(file, StripDocument.Make(content, layout), isQuiet, say);
         records.Keep(content, owner, say.Clock.GetUtcNow());
 
         if (call.GetValue(say.JsonOption))

@@ -23,23 +23,29 @@ public static class BenchAnalysis
         BodyChoice body = BodyChoice.Of(frames, pairs);
         List<Finding> findings = [.. body.Findings];
         ImmutableArray<LevelShots> shots = LevelGrouping.Of(body.Frames, body.Pairs);
-        MeasuredLight light = MeasuredLight.Of(shots);
+        ImmutableArray<LevelShots> undamaged = [.. shots.Select(RecordTest.WithoutDamage).Where(l => l.Frames.All(f => f.DataErrors == 0))];
+        findings.AddRange(RecordTest.SetAside(shots));
+        shots = [.. shots.Select(RecordTest.WithoutDamage)];
+        MeasuredLight light = MeasuredLight.Of(undamaged);
         LadderReading reading = LadderReading.Of(shots, light);
         ImmutableArray<LevelDraft> drafts = [.. reading.Levels.Select(l => new LevelDraft(l.Shots, l.Ladder))];
 
-        foreach (LevelDraft draft in drafts) draft.Fit = LevelFit.Of(draft.Shots, Framing.GoodPairs(draft.Shots), shots);
+        foreach (LevelDraft draft in drafts) draft.Fit = LevelFit.Of(draft.Shots, Framing.GoodPairs(draft.Shots), undamaged);
         // What spoils a level comes before what compares levels with each other.
         findings.AddRange(RecordTest.Apply(drafts));
-        findings.AddRange(Framing.WithinPairs(drafts));
-        findings.AddRange(PatternTest.Apply(drafts));
-        findings.AddRange(SmoothingTest.Apply(drafts));
-        findings.AddRange(CodeTest.Apply(drafts));
-        findings.AddRange(Coverage.Check(drafts));
-        findings.AddRange(ClipTest.Apply(drafts));
-        LightErrors.Set(drafts, light, reading.FromSettings);
-        findings.AddRange(LightDrift.Apply(drafts));
-        findings.AddRange(Framing.BetweenLevels(drafts));
-        findings.AddRange(Framing.Focus(drafts));
+        // Samples that are not the sensor's tell nothing of the camera, the lamp or the tripod.
+        ImmutableArray<LevelDraft> kept = [.. drafts.Where(d => !d.Has(LevelFlag.Lossy) && !d.Has(LevelFlag.Damaged))];
+        findings.AddRange(Framing.WithinPairs(kept));
+        findings.AddRange(PatternTest.Apply(kept));
+        findings.AddRange(SmoothingTest.Apply(kept));
+        findings.AddRange(CodeTest.Apply(kept));
+        findings.AddRange(Coverage.Check(kept));
+        findings.AddRange(Coverage.Gaps(drafts));
+        findings.AddRange(ClipTest.Apply(kept));
+        LightErrors.Set(kept, light, reading.FromSettings);
+        findings.AddRange(LightDrift.Apply(kept));
+        findings.AddRange(Framing.BetweenLevels(kept));
+        findings.AddRange(Framing.Focus(kept));
         findings.AddRange(CameraClock.Check(drafts));
         findings.AddRange(LadderFindings.Of(reading, body.Frames.Length > 0));
         findings.AddRange(LadderFindings.Blacks(drafts));

@@ -81,6 +81,9 @@ public enum FindingCode
     /// <summary>A file that could not be read.</summary>
     Unreadable,
 
+    /// <summary>The folder went away while it was read, and files with it.</summary>
+    FolderGone,
+
     /// <summary>A file that was read, with damage.</summary>
     Damaged,
 

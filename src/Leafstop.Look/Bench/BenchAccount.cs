@@ -71,7 +71,7 @@ public sealed record BenchAccount
         int light = answer.Levels.Sum(l => l.Frames.Length);
         int caps = answer.Levels.Sum(l => l.CapFrames.Length);
         if (light + caps == 0)
-            return "No raw frames";
+            return answer.Camera is null ? "No raw frames" : "No frames with light";
         string frames = light == 1 ? "1 frame" : $"{Figures.Fixed(light, 0)} frames";
         return caps == 0 ? $"{frames}, no cap frames" : $"{frames} and {Figures.Fixed(caps, 0)} cap {(caps == 1 ? "frame" : "frames")}";
     }

@@ -98,7 +98,7 @@ public static class BenchSections
         if (finding.Code is FindingCode.NotRaw or FindingCode.Duplicate or FindingCode.ClipNotAtTag or FindingCode.HotPixels or FindingCode.Clock)
             return LeafState.Whole;
         var frames = finding.Frames.ToHashSet(StringComparer.Ordinal);
-        return finding.Code is FindingCode.Unreadable or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
+        return finding.Code is FindingCode.Unreadable or FindingCode.FolderGone or FindingCode.FalsePair or FindingCode.JpegOnly or FindingCode.TwoBodies or FindingCode.TwoSizes or FindingCode.NoLadder
             || answer.Levels.Any(l => !l.Usable && l.Frames.Any(frames.Contains))
             ? LeafState.Bare
             : LeafState.Broken;

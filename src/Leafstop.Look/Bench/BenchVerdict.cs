@@ -15,7 +15,21 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
         ArgumentNullException.ThrowIfNull(answer);
         if (!answer.HasAnswer)
             return new BenchVerdict($"I cannot measure this camera: {WhyNot(answer)}", new Statement(InsteadOfAnAnswer(answer)), null);
-        return new BenchVerdict(Ladder(answer) + Again(answer), Consequence(answer), Sureness(answer));
+        return new BenchVerdict(Ladder(answer) + (Unread(answer) ?? Again(answer)), Consequence(answer), Sureness(answer));
+    }
+
+    /// <summary>Files that were not read, or not whole: to be mended before anything is shot again, for that may be all that is amiss. Null when there are none.</summary>
+    private static string? Unread(BenchAnswer answer)
+    {
+        string[] Files(params FindingCode[] codes) => [.. answer.Findings.Where(f => codes.Contains(f.Code)).SelectMany(f => f.Frames).Distinct(StringComparer.Ordinal)];
+        string[] gone = Files(FindingCode.FolderGone), unread = Files(FindingCode.Unreadable, FindingCode.Damaged, FindingCode.FolderGone);
+        if (unread.Length == 0)
+            return null;
+        int all = answer.Levels.SelectMany(l => l.Frames.Concat(l.CapFrames)).Concat(unread).Distinct(StringComparer.Ordinal).Count();
+        string share = $"{Figures.Fixed(unread.Length, 0)} of {Figures.Fixed(all, 0)} files";
+        return gone.Length > 0
+            ? $" The folder went away while it was read: {share} are not measured. Put it back and measure again."
+            : $" {share} could not be read whole: see to {(unread.Length == 1 ? "it" : "them")} and measure again before you shoot anything again.";
     }
 
     /// <summary>ISO levels of which a finding asks for new frames, by ISO.</summary>
@@ -39,7 +53,7 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
 
     private static string Metered(BenchAnswer answer)
     {
-        if (Reshoot(answer).Count > 0 || answer.Findings.Any(f => f.Reshoot))
+        if (Unread(answer) is not null || answer.Findings.Any(f => f.Reshoot))
             return "A metered ladder.";
         Level[] off = [.. answer.Levels.Where(l => !l.Usable)];
         if (off.Length == 0)
@@ -55,7 +69,7 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
         IReadOnlyList<Iso> again = Reshoot(answer);
         return again.Count switch
         {
-            0 when answer.Findings.Any(f => f is { Reshoot: true, Code: FindingCode.MissingLevel }) => " A level is missing.",
+            0 when answer.Findings.Any(f => f is { Reshoot: true, Code: FindingCode.MissingLevel }) => $" {(answer.Ladder == LadderKind.Mixed ? "The metered one" : "It")} is not complete: shoot what is missing.",
             0 => answer.Findings.Any(f => f.Reshoot) ? " Something is to be shot again." : "",
             <= 3 => $" Shoot {Figures.Names(again)} again.",
             _ => $" Shoot {Figures.Count(again.Count)} levels again.",
@@ -126,13 +140,17 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
     private static string WhyNot(BenchAnswer answer)
     {
         bool Has(FindingCode code) => answer.Findings.Any(f => f.Code == code);
+        if (Has(FindingCode.FolderGone))
+            return "the folder went away while it was read.";
         if (Has(FindingCode.JpegOnly))
             return "there are only JPEGs, and no limit can be set from them.";
         if (answer.Levels.Length == 0)
         {
-            return Has(FindingCode.Unreadable) ? "no raw file here could be read."
-                : Has(FindingCode.TwoBodies) ? "the frames come from more than one body."
+            return Has(FindingCode.TwoBodies) ? "the frames come from more than one body."
                 : Has(FindingCode.TwoSizes) ? "the frames have more than one size."
+                : answer.Camera is not null ? "there are only lens-cap frames."
+                : Has(FindingCode.Unreadable) ? "no raw file here could be read."
+                : answer.Findings.Any(f => f is { Code: FindingCode.NoLadder, Frames.Length: > 0 }) ? "no frame states its ISO."
                 : "no raw frames were found.";
         }
 
@@ -146,6 +164,8 @@ public sealed record BenchVerdict(string Sentence, Statement Second, Statement? 
 
     private static string InsteadOfAnAnswer(BenchAnswer answer)
     {
+        if (answer.Findings.Any(f => f.Code == FindingCode.FolderGone))
+            return "Put it back, or the card or disk that it lies on, and measure again.";
         string[] reasons = [.. answer.Levels.Select(l => l.Reason).OfType<string>().Distinct(StringComparer.Ordinal)];
         if (reasons.Length == 1)
             return reasons[0];

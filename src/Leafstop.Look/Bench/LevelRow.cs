@@ -10,7 +10,7 @@ public sealed record LevelRow(
     /// <summary>Share of saturation at which metered mid-grey lies (EXP-29).</summary>
     public static double MidGreyShare => MeteredTone.MidGreyShare;
 
-    /// <summary>False when the read noise is to be struck out.</summary>
+    /// <summary>False when the numbers of the row are to be struck out.</summary>
     public bool Usable => Level.Usable;
 
     /// <summary>Writes one level of an answer.</summary>

@@ -40,14 +40,14 @@ public static class LevelTable
     {
         StanzaTable.Row(page, row.Usable ? "on" : "off", "ISO ", row.Iso);
         Plain(1, row.Frames);
-        Plain(2, row.Gain);
+        Counted(2, row.Gain);
         StanzaTable.Cell(page, NameOf(3), row.ReadNoise.Length == 0, () =>
         {
             page.Element("span", row.ReadNoise, ("class", row.Usable ? "num" : "struck"));
             if (row.PlusMinus.Length > 0)
                 page.Text(" ").Element("span", row.PlusMinus, ("class", "pm"));
         });
-        Plain(4, row.ClipsAt);
+        Counted(4, row.ClipsAt);
         Plain(5, row.Range);
         Plain(6, row.SignalToNoise);
         page.Open("td", ("class", row.Remark.Length == 0 && row.Level.Reason is null ? "rem none" : "rem"), ("role", "cell"));
@@ -58,6 +58,14 @@ public static class LevelTable
         if (row.Level.Reason is { } reason)
             page.Open("span", ("class", "why-off")).Say(reason).Close();
         page.Close().Close();
+
+        void Counted(int column, string text) => StanzaTable.Cell(page, NameOf(column), text.Length == 0, () =>
+        {
+            if (row.Usable)
+                page.Text(text);
+            else
+                page.Element("span", text, ("class", "struck"));
+        });
 
         void Plain(int column, string text) => StanzaTable.Cell(page, NameOf(column), text.Length == 0, () => page.Text(text));
     }

@@ -15,8 +15,10 @@ internal sealed class FolderContents
         ".mov", ".mp4", ".avi", ".mts", ".wav", ".thm",
     };
 
+    private const int MostFoldersNamed = 3;
+
     private readonly string _directory;
-    private int _jpegs;
+    private int _jpegs, _unreadable;
 
     private FolderContents(string directory, IReadOnlyList<string> files)
     {
@@ -53,6 +55,7 @@ internal sealed class FolderContents
             }
             else
             {
+                _unreadable++;
                 tell(Unreadable(file));
             }
         }
@@ -76,12 +79,42 @@ internal sealed class FolderContents
             return;
         }
 
+        if (RawsBelow() is { Length: > 0 } below)
+        {
+            string which = string.Join(", ", below.Take(MostFoldersNamed).Select(f => $"'{f}'")) + (below.Length > MostFoldersNamed ? $" and {below.Length - MostFoldersNamed} more" : "");
+            tell(new Finding(FindingCode.NoLadder, [],
+                $"{_directory} holds no raw files itself, and folders inside it are not looked into. Files that may be raws lie in {which}: measure {(below.Length == 1 ? "that folder" : "one of these")}, such as {Path.Combine(_directory, below[0])}."));
+            return;
+        }
+
         tell(new Finding(FindingCode.NoLadder, [], Files.Count == 0
             ? $"{_directory} holds no files. Copy the raw files of the bench test there."
-            : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
+            : _unreadable > 0
+                ? $"{_directory} holds no raw file that could be read; the reason stands beside each file's name. Allow reading them, or copy them again from the card."
+                : $"{_directory} holds no raw file that could be read. Copy the raw files of the bench test there."));
     }
 
     public static Finding Unreadable(UnreadFile file) => new(FindingCode.Unreadable, [file.File], $"{Path.GetFileName(file.File)}: {file.Why}");
+
+    /// <summary>Names of the folders inside this one that hold files which may be raws.</summary>
+    private string[] RawsBelow()
+    {
+        if (_unreadable > 0) return [];
+        try
+        {
+            var rules = new EnumerationOptions { IgnoreInaccessible = true, AttributesToSkip = FileAttributes.Hidden | FileAttributes.System };
+            return
+            [
+                .. Directory.EnumerateDirectories(_directory, "*", rules)
+                    .Where(d => Directory.EnumerateFiles(d, "*", rules).Any(f => !Path.GetFileName(f).StartsWith('.') && !Beside.Contains(Path.GetExtension(f)) && HasContent(f)))
+                    .Select(d => Path.GetFileName(d)).Order(StringComparer.Ordinal),
+            ];
+        }
+        catch (Exception gone) when (gone is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
 
     private static bool HasContent(string file)
     {

@@ -11,7 +11,7 @@ public static class GroupMeasurement
     /// <param name="files">Paths in the order of exposure.</param>
     /// <param name="open">Opens one file; throws <see cref="IOException"/> with a plain sentence when it cannot.</param>
     /// <param name="ahead">True to open and look through the next file on a second thread meanwhile.</param>
-    /// <remarks>Cap frames pair with cap frames, frames with light with frames with light, each with the one before it that is still alone.</remarks>
+    /// <remarks>Cap frames pair with cap frames, frames with light with frames with light, each with the one before it that is still alone. Damaged frames pair with none.</remarks>
     public static GroupSurvey Survey(IReadOnlyList<string> files, Func<string, MosaicFrame> open, bool ahead = false)
     {
         using var group = new Group();
@@ -62,6 +62,13 @@ public static class GroupMeasurement
             if (!_digests.Add(frame.Digest))
             {
                 // The same picture twice: its survey goes along so that it can be named, but it is no second sample of the noise.
+                Release(frame, default, frame.Sums, 0);
+                return;
+            }
+
+            if (frame.Frame.DataErrors > 0)
+            {
+                // Its picture is not what the camera saw: it has no partner, and its twin stays free for another.
                 Release(frame, default, frame.Sums, 0);
                 return;
             }

@@ -26,13 +26,15 @@ public sealed class VanishedFiles(string folder)
     public BenchAnswer Gathered(BenchAnswer answer)
     {
         Finding[] gone = [.. answer.Findings.Where(IsGone)];
-        if (gone.Length < 2)
+        bool isThere = Directory.Exists(folder);
+        if (gone.Length == 0 || (gone.Length == 1 && isThere))
             return answer;
-        string text = Directory.Exists(folder)
+        string text = isThere
             ? $"{gone.Length} files are no longer there: they were moved or taken away while they were read. Put them back and measure again."
             : $"The folder went away while it was read, and {gone.Length} of its files with it. Put it back, or the card or disk that it lies on, and measure again.";
-        Finding all = gone[0] with { Frames = [.. gone.SelectMany(g => g.Frames)], Text = text };
-        return answer with { Findings = [.. answer.Findings.Select(f => f == gone[0] ? all : f).Where(f => f == all || !IsGone(f))] };
+        Finding all = gone[0] with { Code = isThere ? FindingCode.Unreadable : FindingCode.FolderGone, Frames = [.. gone.SelectMany(g => g.Frames)], Text = text };
+        Finding[] told = [.. answer.Findings.Select(f => f == gone[0] ? all : f).Where(f => f == all || !IsGone(f))];
+        return answer with { Findings = isThere ? [.. told] : [all, .. told.Where(f => f != all)] };
     }
 
     // A name with U+FFFD may stand for bytes that are no text; such a file is there, under a name that cannot be asked for.

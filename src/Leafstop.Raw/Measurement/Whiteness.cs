@@ -18,12 +18,20 @@ internal readonly record struct Whiteness(
     /// <summary>Rows beyond this many samples of a frame add nothing that matters to a correlation.</summary>
     private const int MostPixels = 1_200_000;
 
+    /// <summary>So many cells away no filter over neighbours reaches; what still agrees there are bands that do not run the whole frame.</summary>
+    private const int FarCells = 8, NearestFarCells = 3;
+
+    /// <summary>An agreement far away counts when it is this many standard errors from zero (SEN-45).</summary>
+    private const double StandardErrors = 4;
+
     /// <summary>Measures one plane.</summary>
     /// <remarks>
     /// Each difference is divided by the sd that the pair itself shows at that brightness, so that bright parts do not outvote
     /// dark ones; row and column offsets are taken off, so that banding does not pass for smoothing. White noise then correlates
     /// as −1/n ± 1/√n (SEN-45). On a 2×2 mosaic the neighbour of the same colour is two pixels away. On larger cells two
     /// neighbours are tested, the nearest of the same colour and the same site of the next cell, and the larger one is told.
+    /// Bands that break off inside the frame leave something when the mean of their row is taken off, near and far alike: what samples far apart
+    /// still agree is taken off the agreement of neighbours, so that what is left is a filter's.
     /// </remarks>
     public static Whiteness Of(MosaicFrame first, MosaicFrame second, TileSums sums, int plane, PairNoise noise, double blackDn)
     {
@@ -74,8 +82,18 @@ internal readonly record struct Whiteness(
             least = Math.Min(least, n);
         }
 
+        x1 -= Far(z, weights, width, rows, lattice, FarCells * layout.CellColumns / lattice.StepX, 0);
+        int cellRows = layout.CellRows / lattice.StepY, cellsDown = Math.Min(FarCells, (lattice.TileRows - 1) / cellRows);
+        if (cellsDown >= NearestFarCells) y1 -= Far(z, weights, width, rows, lattice, 0, cellsDown * cellRows);
+
         var (row, rowError) = byRow.Noise();
         return new Whiteness(x1, y1, least == long.MaxValue ? 0 : least, Math.Sqrt(row), rowError, Math.Sqrt(byColumn.Noise().Square));
+    }
+
+    private static double Far(ReadOnlySpan<float> z, ReadOnlySpan<float> weights, int width, int rows, Lattice lattice, int dx, int dy)
+    {
+        var (r, n) = Correlate(z, weights, width, rows, lattice.TileRows, dx, dy);
+        return r * Math.Sqrt(n) > StandardErrors ? r : 0;
     }
 
     private static double Larger(double a, double b) => Math.Abs(b) > Math.Abs(a) ? b : a;

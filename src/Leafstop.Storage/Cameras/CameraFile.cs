@@ -77,8 +77,8 @@ public static class CameraFile
         using (document)
         {
             CameraFileEntry file = new(document.RootElement, "");
-            if (file.Text("format") != Format)
-                throw new FormatException($"This is no camera file: its \"format\" is not \"{Format}\".");
+            if (file.TextOrNull("format") != Format)
+                throw new FormatException($"This is no camera file: its \"format\" is not \"{Format}\". Name a file that leafstop cameras export wrote.");
             int version = file.Whole("formatVersion", 1, int.MaxValue);
             if (version > FormatVersion)
                 throw new FormatException($"This camera file has format version {version}; this Leafstop reads up to {FormatVersion}. Use a newer one.");

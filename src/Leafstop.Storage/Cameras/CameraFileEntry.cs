@@ -42,7 +42,8 @@ internal sealed class CameraFileEntry
 
     public double? PositiveOrNull(string name) => Property(name) is { } value ? Number(name, value) : null;
 
-    public IsoSpeed Iso(string name) => IsoSpeed.FromSpeed(Positive(name));
+    /// <summary>An ISO in the range that every surface takes.</summary>
+    public IsoSpeed Iso(string name) => Positive(name) is >= 1 and <= 1e7 and var speed ? IsoSpeed.FromSpeed(speed) : throw Wrong(name, "is an ISO between 1 and 10000000");
 
     public Estimate? Interval(string name, string intervalName)
     {

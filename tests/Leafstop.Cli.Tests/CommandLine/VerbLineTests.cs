@@ -14,6 +14,20 @@ public sealed class VerbLineTests : IDisposable
     public void The_version_is_told_on_stdout_alone() =>
         Assert.Equal(new Ended(0, "0.1.0\n", ""), _program.Run("--version"));
 
+    /// <summary>A full disk is no fault of the program's: one sentence and 2, also where what cannot be written is a help page or goes before a refusal.</summary>
+    [Theory]
+    [InlineData("cameras", 2, "the result cannot be written")]
+    [InlineData("measure --shot-list", 2, "the result cannot be written")]
+    [InlineData("--help", 2, "the result cannot be written")]
+    [InlineData("measure nowhere", 2, "There is no folder 'nowhere'")]
+    public void A_place_without_room_ends_in_one_sentence(string call, int code, string told)
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "there is no place without room here");
+        Ended full = _program.RunThrough(["sh", "-c", "exec \"$@\" >/dev/full", "sh"], call.Split(' '));
+        Assert.Equal((code, ""), (full.Code, full.Out));
+        Assert.Contains(told, Assert.Single(full.Error.TrimEnd('\n').Split('\n')), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("leafstop measure", "--help")]
     [InlineData("leafstop measure", "measure", "--help")]

@@ -56,8 +56,36 @@ public sealed class BenchVerdictTests
         BenchAnswer sound = BodyABench.Metered();
         Finding drift = new(FindingCode.LightDrift, [.. new double[] { 100, 200, 400, 800, 1600 }.SelectMany(BodyABench.Files)], "The lamp drifted.", Reshoot: true);
         Assert.Equal("A metered ladder. Shoot five levels again.", BenchVerdict.Of(sound with { Findings = [drift] }).Sentence);
-        Finding missing = new(FindingCode.MissingLevel, [], "ISO 800 is missing. Shoot it twice.", Reshoot: true);
-        Assert.Equal("A metered ladder. A level is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
+        // One level or three: the finding counts them, the verdict must be true of both.
+        Finding missing = new(FindingCode.MissingLevel, [], "Missing in the ladder: ISO 400 and 800. Shoot two frames of each.", Reshoot: true);
+        Assert.Equal("A metered ladder. It is not complete: shoot what is missing.", BenchVerdict.Of(sound with { Findings = [missing] }).Sentence);
+    }
+
+    /// <summary>Shooting again is no remedy for a file that is there and cannot be read. 18 frames and 18 cap frames are in the answer, 2 are not.</summary>
+    [Fact]
+    public void Files_that_could_not_be_read_are_counted_before_anything_is_to_be_shot_again()
+    {
+        BenchAnswer drifting = BodyABench.DriftingLampAndHelpfulCamera();
+        Finding shut = new(FindingCode.Unreadable, ["/bench/kitchen/X.dng"], "X.dng: There is no permission to read it."), cut = shut with { Frames = ["/bench/kitchen/Y.dng"] };
+        Assert.Equal(
+            "A metered ladder. 2 of 38 files could not be read whole: see to them and measure again before you shoot anything again.",
+            BenchVerdict.Of(drifting with { Findings = [.. drifting.Findings, shut, cut] }).Sentence);
+        Assert.Equal(
+            "A metered ladder. 1 of 37 files could not be read whole: see to it and measure again before you shoot anything again.",
+            BenchVerdict.Of(drifting with { Findings = [shut, .. drifting.Findings] }).Sentence);
+    }
+
+    [Fact]
+    public void A_folder_that_went_away_is_in_the_verdict_with_and_without_an_answer()
+    {
+        BenchAnswer sound = BodyABench.Metered();
+        Finding gone = new(FindingCode.FolderGone, ["/bench/kitchen/X.dng", "/bench/kitchen/Y.dng"], "The folder went away while it was read.");
+        Assert.Equal(
+            "A metered ladder. The folder went away while it was read: 2 of 38 files are not measured. Put it back and measure again.",
+            BenchVerdict.Of(sound with { Findings = [gone] }).Sentence);
+        BenchVerdict nothing = BenchVerdict.Of(sound with { Levels = [], Findings = [gone] });
+        Assert.Equal("I cannot measure this camera: the folder went away while it was read.", nothing.Sentence);
+        Assert.StartsWith("Put it back", nothing.Second.Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -88,7 +88,7 @@ internal static class BodyABench
                     ReadNoiseElectrons = new Estimate(1.01, 0.97, 1.05),
                     ReadNoiseDn = 1.01 / l.GainElectronsPerDn!.Value.Value,
                     Planes = [.. l.Planes.Select(p => p with { ReadNoiseElectrons = new Estimate(1.01, 0.93, 1.09) })],
-                    Reason = "Neighbouring pixels agree by 0.24, so its noise was smoothed in the camera and reads too low.",
+                    Reason = "Neighbouring pixels agree by 0.24: it was smoothed in the camera, and its gain and read noise cannot be trusted.",
                 },
                 _ => l,
             })],

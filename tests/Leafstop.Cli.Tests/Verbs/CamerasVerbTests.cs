@@ -57,6 +57,27 @@ public sealed class CamerasVerbTests : IDisposable
         Assert.True(JsonElement.DeepEquals(JsonDocument.Parse(BodyA).RootElement, JsonDocument.Parse(exported).RootElement));
     }
 
+    /// <summary>The range that plans and limits take, 1 to 10 000 000.</summary>
+    [Theory]
+    [InlineData("1000000000")]
+    [InlineData("0.5")]
+    public void A_level_at_an_ISO_that_no_surface_takes_is_not_imported(string iso)
+    {
+        Ended refused = _program.Run("cameras", "import", Written(BodyA.Replace("\"iso\": 6400", $"\"iso\": {iso}", StringComparison.Ordinal)));
+        Assert.Equal((3, ""), (refused.Code, refused.Out));
+        Assert.Contains("\"measurements[0].levels[1].iso\" is an ISO between 1 and 10000000", refused.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_measurings_of_one_day_are_told_apart_by_their_time()
+    {
+        _program.Run("cameras", "import", Written(BodyA));
+        _program.Run("cameras", "import", Written(BodyA.Replace("06:50:12Z", "18:05:00Z", StringComparison.Ordinal)));
+        string shown = _program.Run("cameras", "show", "Body A").Out;
+        Assert.Contains("- 2026-03-01 06:50:12 UTC, imported: ", shown, StringComparison.Ordinal);
+        Assert.Contains("- 2026-03-01 18:05:00 UTC, imported: ", shown, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Importing_again_changes_nothing_and_says_so()
     {
@@ -123,7 +144,7 @@ public sealed class CamerasVerbTests : IDisposable
     }
 
     [Theory]
-    [InlineData("{}", "format")]
+    [InlineData("{}", "its \"format\" is not \"leafstop-camera\". Name a file that leafstop cameras export wrote.")]
     [InlineData("not json", "no JSON")]
     public void A_file_that_is_no_camera_ends_with_3_and_keeps_nothing(string text, string told)
     {

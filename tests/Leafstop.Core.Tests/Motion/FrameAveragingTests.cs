@@ -17,6 +17,14 @@ public sealed class FrameAveragingTests
         Assert.Equal(frames, FrameAveraging.FramesFor(Stops.Of(stops)));
     }
 
+    // Published: SEN-25, noise of the mean of n frames; 2 frames are half a stop of noise, 8 are 1.5 stops.
+    [Theory]
+    [InlineData(2, 0.7071068)]
+    [InlineData(4, 0.5)]
+    [InlineData(8, 0.3535534)]
+    [InlineData(16, 0.25)]
+    public void Noise_of_the_mean_is_the_published_one(int frames, double share) => Assert.Equal(share, FrameAveraging.MeanNoise(frames), 1e-7);
+
     // M-01 (statistics): 4 and 16 frames; then the same row's recipe, frames of 64 × 64 from the congruential generator with seeds 1 to n, 1e-3,
     // against 1/√12, the deviation of the even distribution that the generator stands for.
     [Theory]

@@ -29,6 +29,8 @@ public sealed class HonestyTests
         BenchAnswer answer = Sound().ChangePairPlanes(6400, p => p with { CorrelationY = correlation }).Answer();
         Level level = Only(answer, 6400, LevelFlag.Smoothed, FindingCode.Smoothed, false);
         Assert.Equal(correlation, level.NeighbourCorrelation!.Value, 1e-9);
+        // In raw steps it reads low, in electrons high, because the gain is wrong: neither word is right for all of it.
+        Assert.EndsWith("so its gain and read noise cannot be trusted.", level.Reason, StringComparison.Ordinal);
         Assert.DoesNotContain(answer.LiftOrDial, r => r.LiftedTo.Speed == 6400);
     }
 
@@ -90,20 +92,20 @@ public sealed class HonestyTests
         Only(answer, 3200, LevelFlag.Arithmetic, FindingCode.Arithmetic, false);
     }
 
-    [Fact]
-    public void Agreement_along_strong_bands_is_banding_and_not_smoothing()
+    /// <summary>Bands are off the correlation when it reaches the analysis; a filter may run along the rows alone, or down the columns.</summary>
+    [Theory]
+    [InlineData(0.3, 0.3, -0.003)]
+    [InlineData(2, 0.12, -0.003)]
+    [InlineData(2, -0.003, 0.12)]
+    [InlineData(2, 0.2, 0.2)]
+    public void A_filter_is_found_behind_bands_along_them_and_across(double banding, double alongRows, double downColumns)
     {
         double noiseDn = ExactBench.ReadNoise(1600) / ExactBench.Gain(1600);
-        BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = 2 * noiseDn, CorrelationX = 0.15 }).Answer();
-        Only(answer, 1600, LevelFlag.Banded, FindingCode.Banded, true);
-    }
-
-    [Fact]
-    public void A_filter_is_found_behind_bands_because_it_shows_across_them()
-    {
-        double noiseDn = ExactBench.ReadNoise(1600) / ExactBench.Gain(1600);
-        BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = 2 * noiseDn, CorrelationX = 0.2, CorrelationY = 0.2 }).Answer();
-        Assert.Contains(LevelFlag.Smoothed, answer.Levels.Single(l => l.Iso.Speed == 1600).Flags);
+        BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = banding * noiseDn, CorrelationX = alongRows, CorrelationY = downColumns }).Answer();
+        Level level = answer.Levels.Single(l => l.Iso.Speed == 1600);
+        Assert.Contains(LevelFlag.Smoothed, level.Flags);
+        Assert.Contains(LevelFlag.Banded, level.Flags);
+        Assert.False(level.Usable);
     }
 
     [Fact]
@@ -172,6 +174,39 @@ public sealed class HonestyTests
         BenchAnswer answer = bench.Answer();
         Only(answer, 400, LevelFlag.Damaged, FindingCode.Damaged, false);
         Assert.Equal(file, Assert.Single(answer.Findings[0].Frames));
+    }
+
+    /// <summary>Clipped, pulled, arithmetic, banded, smoothed, shifted and drifting at once: that is what a broken file looks like, and nothing the camera did.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_broken_or_lossy_record_is_given_no_other_diagnosis(bool isLossy)
+    {
+        ExactBench bench = Sound().ChangeFrames(640, f => f with
+        {
+            DataErrors = isLossy ? 0 : 7,
+            Header = f.Header with { IsLossy = isLossy },
+            Planes = [.. f.Planes.Select(p => p with { ClipDn = 9000, ClippedSamples = 48_000, FloorSamples = 2400, Gaps = 600 })],
+            Map = f.Map with { MeanRawDn = [.. f.Map.MeanRawDn.Select(b => b < 0 ? b : (float)((b - ExactBench.BlackDn) * 0.7 + ExactBench.BlackDn))] },
+        });
+        bench.ChangePairs(640, p => p with { ShiftXPx = 3, Planes = [.. p.Planes.Select(q => q with { CorrelationX = 0.3, RowNoiseDn = 20 })] });
+        Only(bench.Answer(), 640, isLossy ? LevelFlag.Lossy : LevelFlag.Damaged, isLossy ? FindingCode.Lossy : FindingCode.Damaged, false);
+    }
+
+    [Fact]
+    public void The_sound_twin_of_a_damaged_frame_is_measured_alone()
+    {
+        ExactBench bench = Sound();
+        PairSurvey pair = bench.Pairs[2];
+        bench.Pairs.Remove(pair);
+        bench.ChangeFrames(400, f => f.Header.File == pair.First ? f with { DataErrors = 3 } : f with { SingleFrameCurves = pair.Planes });
+        BenchAnswer answer = bench.Answer();
+        Level level = answer.Levels.Single(l => l.Iso.Speed == 400);
+        Assert.True(level.Usable);
+        Assert.Equal(LevelFlag.SingleFrame, Assert.Single(level.Flags));
+        Assert.Equal(pair.Second, Assert.Single(level.Frames));
+        Assert.Equal([FindingCode.Damaged, FindingCode.SingleFrame], answer.Findings.Select(f => f.Code));
+        Assert.Equal(pair.First, Assert.Single(answer.Findings[0].Frames));
     }
 
     /// <summary>Codes that no sensor gave make no 16-bit camera, whether the decoder saw the damage or not, and a dark twin of a damaged frame is no lamp that drifts.</summary>

@@ -7,6 +7,19 @@ public sealed class LadderReadingTests
 {
     private static readonly double[] WholeStops = [100, 200, 400, 800, 1600, 3200, 6400];
 
+    /// <summary>Dark frames alone give no curve; the 14 bits of the body are those of its white tag, 16383, for caps use codes up to 1100 or so.</summary>
+    [Fact]
+    public void Cap_frames_alone_are_told_as_such()
+    {
+        ExactBench bench = new ExactBench().AddCaps(100).AddCaps(400);
+        foreach (double iso in (double[])[100, 400])
+            bench.ChangePlanes(iso, p => p with { MaxDn = 1090, ClipDn = null });
+        BenchAnswer answer = bench.Answer();
+        Assert.False(answer.HasAnswer);
+        Assert.Equal(14, answer.Camera!.Bits);
+        Assert.Contains("Lens-cap frames alone", Assert.Single(answer.Findings).Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void One_time_and_one_aperture_are_a_same_light_ladder_which_does_not_say_how_high()
     {

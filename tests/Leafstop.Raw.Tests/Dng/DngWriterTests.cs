@@ -82,6 +82,47 @@ public sealed class DngWriterTests
         }
     }
 
+    /// <summary>Published: SEN-23, tag numbers. Each holds what the frame says: the 2×2 cell RGGB, black 511.6 in one number, white 16383 (job, Body A), and the neutral.</summary>
+    [Fact]
+    public void Tags_have_their_published_numbers()
+    {
+        using var folder = new ScratchFolder();
+        var bench = new SyntheticBench(new() { Width = 240, Height = 160, Isos = [100] });
+        byte[] file = File.ReadAllBytes(Write(folder, bench, 0));
+        var main = Directory(file, BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(4)));
+        var raw = Directory(file, main[330]);
+        // CFARepeatPatternDim, CFAPattern, BlackLevelRepeatDim: two shorts or four bytes lie in the field itself.
+        Assert.Equal(2u, raw[33421]);
+        Assert.Equal(BitConverter.ToUInt32([0, 1, 1, 2]), raw[33422]);
+        Assert.Equal(1u, raw[50713]);
+        // BlackLevel as a fraction, WhiteLevel.
+        int black = (int)raw[50714];
+        Assert.Equal(511.6, BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(black)) / (double)BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(black + 4)), 1e-9);
+        Assert.Equal(16_383u, raw[50717]);
+        // AsShotNeutral: three fractions, green is 1.
+        int neutral = (int)main[50728];
+        Assert.Equal(BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(neutral + 8)), BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(neutral + 12)));
+    }
+
+    /// <summary>Published: SEN-20, N(x) = √(S·x + O) with x from black 0 to white 1: at each tone the noise of the frame itself, in raw steps over that range.</summary>
+    [Theory]
+    [InlineData(100, 3.6)]
+    [InlineData(800, 1.5)]
+    public void The_noise_profile_tells_the_noise_of_each_tone(double iso, double readNoise)
+    {
+        using var folder = new ScratchFolder();
+        var bench = new SyntheticBench(new() { Width = 240, Height = 160, Isos = [iso], NoiseProfile = Raw.Dng.NoiseProfileTag.True });
+        byte[] file = File.ReadAllBytes(Write(folder, bench, 0));
+        var raw = Directory(file, Directory(file, BinaryPrimitives.ReadUInt32LittleEndian(file.AsSpan(4)))[330]);
+        double s = BinaryPrimitives.ReadDoubleLittleEndian(file.AsSpan((int)raw[51041])), o = BinaryPrimitives.ReadDoubleLittleEndian(file.AsSpan((int)raw[51041] + 8));
+        double range = 16_383 - 511.6, gain = 50_000 * 100 / iso / (15_872 - 511.6);
+        foreach (double x in new[] { 0, 0.001, 0.18, 0.9 })
+        {
+            double electrons = x * range * gain, noiseDn = Math.Sqrt(electrons + readNoise * readNoise) / gain;
+            Assert.Equal(noiseDn / range, Math.Sqrt(s * x + o), 1e-12);
+        }
+    }
+
     private static string Write(ScratchFolder folder, SyntheticBench bench, int index)
     {
         using var bytes = new MemoryStream();

@@ -44,6 +44,36 @@ public sealed class FaultTests
         }
     }
 
+    /// <summary>The filter of the generator runs along the rows, as the bands do.</summary>
+    [Theory]
+    [InlineData("2x2", 0, 0.12)]
+    [InlineData("2x2", 2, 0.3)]
+    [InlineData("6x6", 0, 0.3)]
+    [InlineData("6x6", 2, 0.12)]
+    public void Smoothing_behind_bands(string mosaic, int caps, double rho)
+    {
+        var faults = new SampleFaults { SmoothingFromIso = 1600, SmoothingCorrelation = rho, RowBanding = 0.3 };
+        SampleOptions options = Short with { Seed = 51, Faults = faults, CapFramesPerLevel = caps, Mosaic = mosaic == "6x6" ? BenchMosaic.SixBySix : BenchMosaic.TwoByTwo };
+        BenchAnswer answer = SyntheticMeasurement.Answer(options);
+        Assert.Equal([1600.0, 3200.0], answer.Levels.Where(l => l.Flags.Contains(LevelFlag.Smoothed)).Select(l => l.Iso.Speed));
+        Assert.All(answer.Levels, l => Assert.Equal(l.Iso.Speed < 1600, l.Usable));
+        Assert.Equal(rho, At(answer, 1600).NeighbourCorrelation!.Value, 0.015);
+        Assert.DoesNotContain(answer.Findings, f => f.Code == FindingCode.LightDrift);
+    }
+
+    [Theory]
+    [InlineData("2x2")]
+    [InlineData("6x6")]
+    public void Bands_alone_are_no_smoothing(string mosaic)
+    {
+        foreach (double strength in (double[])[0.3, 2])
+        {
+            BenchAnswer answer = Measure(11_000, new SampleFaults { RowBanding = strength }, mosaic);
+            Assert.All(answer.Levels, l => Assert.DoesNotContain(LevelFlag.Smoothed, l.Flags));
+            Assert.DoesNotContain(answer.Findings, f => f.Code == FindingCode.SlightlySmoothed);
+        }
+    }
+
     [Theory]
     [MemberData(nameof(Seeds))]
     public void Arithmetic_iso(int seed)

@@ -76,9 +76,9 @@ internal static class ClipTest
     {
         LevelDraft[] cut = [.. levels.Where(l => l.Shots.Frames.Concat(l.Shots.Caps).Any(f => f.Planes.Any(p => p.FloorSamples > FloorShare * p.Samples)))];
         foreach (LevelDraft level in cut)
-            level.Fail(LevelFlag.BlackClipped, $"The blacks of {level.Name} are cut off: samples pile up at the lowest value, so the dark half of the noise is missing.");
+            level.Fail(LevelFlag.BlackClipped, $"The blacks of {level.Name} are cut off: samples pile up at the lowest value, so the dark half of the noise is missing and its gain and read noise cannot be trusted.");
         if (cut.Length > 0)
-            yield return Findings.Of(FindingCode.BlackClipped, cut, $"{Findings.Names(cut)}: the blacks are cut off in camera, so the dark half of the noise is missing and read noise reads too low. Left off the curve; nothing to reshoot.");
+            yield return Findings.Of(FindingCode.BlackClipped, cut, $"{Findings.Names(cut)}: the blacks are cut off in camera, so the dark half of the noise is missing and gain and read noise cannot be trusted. Left off the curve; nothing to reshoot.");
     }
 
     private static IEnumerable<Finding> Whites(ImmutableArray<LevelDraft> levels)

@@ -6,7 +6,7 @@ internal static class Findings
     /// <summary>Most urgent first: what spoils the answer, what must be reshot, what takes a level off, then remarks.</summary>
     private static readonly FindingCode[] Order =
     [
-        FindingCode.JpegOnly, FindingCode.NoLadder, FindingCode.SameLightOnly, FindingCode.TwoBodies, FindingCode.TwoSizes, FindingCode.Lossy,
+        FindingCode.FolderGone, FindingCode.JpegOnly, FindingCode.NoLadder, FindingCode.SameLightOnly, FindingCode.TwoBodies, FindingCode.TwoSizes, FindingCode.Lossy,
         FindingCode.LightDrift, FindingCode.Flicker, FindingCode.Moved, FindingCode.FalsePair, FindingCode.FocusChanged, FindingCode.Clipped,
         FindingCode.Unreadable, FindingCode.Damaged, FindingCode.Smoothed, FindingCode.Arithmetic, FindingCode.Pulled, FindingCode.BlackClipped,
         FindingCode.BitDepth, FindingCode.SceneMoved, FindingCode.NotLinear, FindingCode.SingleFrame, FindingCode.MissingLevel, FindingCode.NoDeepTone,

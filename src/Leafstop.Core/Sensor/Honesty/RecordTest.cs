@@ -5,6 +5,27 @@ namespace Leafstop.Core.Sensor;
 /// <summary>Whether the files kept what the sensor saw: lossy raws and damage.</summary>
 internal static class RecordTest
 {
+    /// <summary>The level without its damaged frames, where the sound ones give a curve; else the level as it is, which fails.</summary>
+    public static LevelShots WithoutDamage(LevelShots level)
+    {
+        if (level.Frames.All(f => f.DataErrors == 0)) return level;
+        LevelShots sound = level.Only([.. level.Frames.Where(f => f.DataErrors == 0).Select(f => f.Header.File)]);
+        return sound.TruePairs.Any() || sound.Frames.Any(f => f.SingleFrameCurves is not null) ? sound : level;
+    }
+
+    /// <summary>Tells the damaged frames that are set aside because the rest of their level is enough.</summary>
+    public static IEnumerable<Finding> SetAside(ImmutableArray<LevelShots> levels)
+    {
+        var aside = levels.Select(l => (Level: l, Files: l.Files.Except(WithoutDamage(l).Files).ToArray())).Where(l => l.Files.Length > 0).ToArray();
+        if (aside.Length == 0) yield break;
+        string what = aside.Sum(a => a.Files.Length) == 1 ? "a file is damaged and" : "files are damaged and";
+        string them = aside.Sum(a => a.Files.Length) == 1 ? "Copy it" : "Copy them";
+        yield return new Finding(
+            FindingCode.Damaged,
+            [.. aside.SelectMany(a => a.Files)],
+            $"{Say.Isos(aside.Select(a => a.Level.Iso))}: {what} set aside. What is left of the level is measured. {them} again from the card and measure again.");
+    }
+
     /// <summary>Fails lossy and damaged levels.</summary>
     public static IEnumerable<Finding> Apply(ImmutableArray<LevelDraft> levels)
     {

@@ -98,7 +98,8 @@ internal sealed record BodyChoice(
         FrameHeader header = frames[0].Header;
         // A damaged frame holds codes that no sensor gave, and not every damage is seen by its decoder: one frame alone does not settle it.
         FrameSurvey[] sound = [.. frames.Where(f => f.DataErrors == 0)];
-        int[] largest = [.. (sound.Length > 0 ? sound : frames).Select(f => f.Planes.Max(p => p.MaxDn)).OrderDescending()];
+        // Cap frames use only the lowest codes; there the tag tells more.
+        int[] largest = [.. (sound.Length > 0 ? sound : frames).Select(f => Math.Max(f.Planes.Max(p => p.MaxDn), frames.All(c => c.IsCap) ? (int)Math.Min(f.Header.WhiteTagDn ?? 0, ushort.MaxValue) : 0)).OrderDescending()];
         return new CameraIdentity
         {
             Make = header.Make,

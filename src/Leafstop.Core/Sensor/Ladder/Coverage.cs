@@ -30,7 +30,11 @@ internal static class Coverage
             string width = Say.Percent(shallow.Max(l => l.Fit.ReadNoise!.Value.RelativeHalfWidth));
             yield return Findings.Of(FindingCode.NoDeepTone, shallow, $"{Findings.Names(shallow)}: the scene has too little deep dark, so read noise is known only to ± {width}. Two cap frames at each ISO settle it; nothing else need be shot again.");
         }
+    }
 
+    /// <summary>Tells levels that the ladder lacks; one that is there and left off is not missing.</summary>
+    public static IEnumerable<Finding> Gaps(ImmutableArray<LevelDraft> levels)
+    {
         foreach (var ladder in levels.Where(l => l.Ladder == LadderKind.Metered).GroupBy(l => l.Ladder))
         {
             if (Missing([.. ladder.Select(l => l.Shots.Iso).Distinct().Order()]) is [_, ..] missing)

@@ -26,7 +26,7 @@ internal sealed record LadderReading(
     /// within each of them settings and light agree.</remarks>
     public static LadderReading Of(ImmutableArray<LevelShots> levels, MeasuredLight measured)
     {
-        if (levels.IsEmpty) return new(LadderKind.None, [], true, "No frame with light states its ISO.");
+        if (levels.IsEmpty) return new(LadderKind.None, [], true, "Lens-cap frames alone show only the dark, and gain is read from how noise grows with light. Copy the frames of the bench scene to them.");
         Candidate[] bySettings = [.. levels.Where(l => l.SettingsLight is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), l.SettingsLight!.Value))];
         Candidate[] byLight = [.. levels.Where(l => measured.Of(l) is not null).Select(l => new Candidate(l, Math.Log2(l.Iso), measured.Of(l)!.Value - Math.Log2(l.Iso)))];
         var (metered, same) = Lines(bySettings, SettingsToleranceStops);

@@ -11,8 +11,7 @@ internal static class LightDrift
     public static IEnumerable<Finding> Apply(ImmutableArray<LevelDraft> levels)
     {
         if (levels.Count(l => l.LightErrorStops is not null) < LadderReading.LeastLevels) yield break;
-        // What a damaged frame shows is not its light.
-        foreach (LevelDraft level in levels.Where(l => l.Shots.Frames.All(f => f.DataErrors == 0)))
+        foreach (LevelDraft level in levels)
         {
             string[] off = [.. level.Shots.Files.Where(f => level.FrameLightErrors.TryGetValue(f, out double e) && Math.Abs(e) > LightErrors.MostStops)];
             bool whole = level.LightErrorStops is { } error && Math.Abs(error) > LightErrors.MostStops;

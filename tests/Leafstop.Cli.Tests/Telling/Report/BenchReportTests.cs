@@ -97,7 +97,7 @@ public sealed partial class BenchReportTests
     {
         XElement html = Parse(BenchReport.Html(BodyABench.DriftingLampAndHelpfulCamera(), []));
         XElement row = Assert.Single(html.Descendants("tr"), r => (string?)r.Attribute("class") == "off");
-        Assert.Equal("1.01", row.Descendants("span").Single(s => (string?)s.Attribute("class") == "struck").Value);
+        Assert.Equal(["0.051", "1.01", "781"], row.Descendants("span").Where(s => (string?)s.Attribute("class") == "struck").Select(s => s.Value));
         Assert.Contains("smoothed in camera: left off", row.Value, StringComparison.Ordinal);
         Assert.Contains("Neighbouring pixels agree by 0.24", row.Value, StringComparison.Ordinal);
     }

@@ -19,7 +19,7 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
     {
         Ended ended = _program.Run("measure", _folder);
         Assert.Equal(0, ended.Code);
-        Assert.StartsWith("A metered ladder. A level is missing.\nRead noise drops from 3.1 to 1.5 electrons between ISO 400 and 800", ended.Out, StringComparison.Ordinal);
+        Assert.StartsWith("A metered ladder. It is not complete: shoot what is missing.\nRead noise drops from 3.1 to 1.5 electrons between ISO 400 and 800", ended.Out, StringComparison.Ordinal);
         Assert.All(ended.Out.Split('\n'), line => Assert.InRange(line.Length, 0, 100));
         string[] progress = ended.Error.Split('\n', StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal(12, progress.Length);
@@ -102,6 +102,14 @@ public sealed class MeasureVerbTests(SmallBench bench) : IClassFixture<SmallBenc
         Assert.StartsWith("<!DOCTYPE html>", page, StringComparison.Ordinal);
         Assert.Contains("Read noise drops from", page, StringComparison.Ordinal);
         Assert.DoesNotMatch("(src|href)=\"(https?:)?//", page);
+    }
+
+    [Fact]
+    public void A_file_that_the_report_replaces_is_named()
+    {
+        string page = Path.Combine(_program.Folder, "page.html");
+        Assert.DoesNotContain("replaced", _program.Run("measure", _folder, "--report", page).Error, StringComparison.Ordinal);
+        Assert.Contains($"There was a file {page} already; it is replaced.\n", _program.Run("measure", _folder, "--report", page).Error, StringComparison.Ordinal);
     }
 
     [Fact]

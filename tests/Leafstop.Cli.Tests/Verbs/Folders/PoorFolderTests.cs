@@ -32,6 +32,18 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
     public void An_empty_folder_is_refused() => Refused(Folder(), "holds no files");
 
     [Fact]
+    public void Raws_one_folder_down_are_pointed_at()
+    {
+        string folder = Folder();
+        SmallBench.CopyTo(bench.Files.Take(2), Path.Combine(folder, "a"));
+        SmallBench.CopyTo(bench.Files.Take(2), Path.Combine(folder, "b"));
+        Directory.CreateDirectory(Path.Combine(folder, "notes"));
+        File.WriteAllText(Path.Combine(folder, "notes", "light.txt"), "f/11, 1/4 s");
+        Ended refused = Refused(folder, "Files that may be raws lie in 'a', 'b': measure one of these, such as " + Path.Combine(folder, "a"));
+        Assert.DoesNotContain("notes", refused.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_folder_without_raws_is_refused()
     {
         string folder = Folder();
@@ -50,6 +62,17 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
             File.WriteAllBytes(Path.Combine(folder, Path.GetFileNameWithoutExtension(raw) + ".JPG"), SmallJpeg.Of(File.ReadAllBytes(raw)));
         Ended refused = Refused(folder, "no limit can be set from them");
         Assert.DoesNotContain("Limits by", refused.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_of_cap_frames_alone_says_what_it_holds_and_what_it_lacks()
+    {
+        string folder = SmallBench.CopyTo(bench.Files.Where((_, i) => i % 4 >= 2), Path.Combine(_program.Folder, "caps"));
+        Ended refused = Refused(folder, "there are only lens-cap frames.");
+        Assert.Contains("Copy the frames of the bench scene", refused.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("No raw frames", refused.Out, StringComparison.OrdinalIgnoreCase);
+        using JsonDocument json = JsonDocument.Parse(_program.Run("measure", folder, "--json", "--quiet").Out);
+        Assert.Equal(14, json.RootElement.GetProperty("camera").GetProperty("bits").GetInt32());
     }
 
     [Fact]
@@ -164,7 +187,8 @@ public sealed class PoorFolderTests(SmallBench bench) : IClassFixture<SmallBench
         // One line as it happens and one in the answer, not one a file.
         Assert.InRange(Regex.Count(said, "not there"), 0, 1);
         Assert.DoesNotContain("not there:", found, StringComparison.Ordinal);
-        Assert.Matches("folder\\s+went\\s+away", found + said);
+        // In the first sentence of what is told, be it an answer or a refusal.
+        Assert.Matches("^[^.]*\\.?[^.]*folder\\s+went\\s+away", process.ExitCode == 0 ? found : said[said.IndexOf("leafstop: ", StringComparison.Ordinal)..]);
     }
 
     [Fact]
