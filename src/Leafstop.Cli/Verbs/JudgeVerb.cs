@@ -74,6 +74,8 @@ internal static class JudgeVerb
 
         JudgingResult result = answers!.Judge(strip.Tags);
         string camera = call.GetValue(Camera) ?? strip.Camera;
+        if (Refusal.Told(() => new CameraStore(new DataFile(data)).Find(camera))?.RefusalOf(strip.Tags) is { } other)
+            throw Refusal.NoAnswer(other);
         List<string> further = [];
         if (answers.Missing.ToArray() is { Length: > 0 } missing)
             further.Add($"{Figures.List(missing)} {(missing.Length == 1 ? "has" : "have")} no answer: the rest was used.");
