@@ -98,6 +98,10 @@ public sealed class LimitScalingTests
         Assert.Contains(reason, shift.Reason, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_limit_that_stays_moves_by_nothing_in_words_too() =>
+        Assert.EndsWith("so the limit stays.", LimitScaling.Print(Usual, new PrintCondition(2 * Usual.WidthMm, 2 * Usual.ViewingDistanceMm)).Reason, StringComparison.Ordinal);
+
     // Derived: there and back is where it was; distance that grows with the print changes nothing.
     [Fact]
     public void Conversions_can_be_undone() =>
