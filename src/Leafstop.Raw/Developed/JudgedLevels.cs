@@ -66,7 +66,7 @@ public sealed record JudgedLevels
         return answer.Findings.Where(f => f.Code is not (
             FindingCode.MissingLevel or FindingCode.NoDeepTone or FindingCode.NotLinear or FindingCode.HotPixels or FindingCode.SlightlySmoothed or FindingCode.GapsThroughout
             or FindingCode.ClipNotAtTag or FindingCode.ClipNotSeen or FindingCode.BlackUncertain or FindingCode.NotRaw or FindingCode.Clock or FindingCode.Duplicate
-            or FindingCode.LightDrift or FindingCode.Smoothed or FindingCode.Arithmetic or FindingCode.Pulled or FindingCode.BlackClipped or FindingCode.Lossy or FindingCode.BitDepth));
+            or FindingCode.Smoothed or FindingCode.Arithmetic or FindingCode.Pulled or FindingCode.BlackClipped or FindingCode.Lossy or FindingCode.BitDepth));
     }
 
     // Brightness is made equal, noise is not: with more light it is that of a lower ISO.
