@@ -151,7 +151,10 @@ internal static class StripDocument
         }
     }
 
-    private static string Spread(VisibleNoise? noise) => noise is null ? "" : $"{Figures.Fixed(noise.Lightness, 2)}  {Figures.Fixed(noise.RedGreen, 2)}  {Figures.Fixed(noise.YellowBlue, 2)}";
+    private static string Spread(VisibleNoise? noise) => noise is null ? "" : $"{Short(noise.Lightness)}  {Short(noise.RedGreen)}  {Short(noise.YellowBlue)}";
+
+    // Three figures and a column never meet the next one.
+    private static string Short(double value) => Figures.Fixed(value, value < 9.995 ? 2 : 1);
 
     private static string Meaning(StripContent content, CodedLevel code) =>
         code.IsBlank ? $"ISO\u00a0{Figures.Dial(code.Shown.Iso)}, both frames mixed: the blank check"
