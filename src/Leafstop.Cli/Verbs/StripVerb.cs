@@ -29,7 +29,7 @@ internal static class StripVerb
     ];
     private static readonly Option<string?> Lift = new("--lift") { Description = "Stops by which the dark is lifted for showing, 0 to 10; until it can be seen when not given. The limits hold for it.", HelpName = "STOPS" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera that the answers will belong to; the model that the files state when not given.", HelpName = "NAME" };
-    private static readonly Option<long?> Number = new("--number") { Description = "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.", HelpName = "N" };
+    private static readonly Option<long?> Number = WholeNumber.Option("--number", "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.");
 
     public static Command Build(Surroundings say)
     {

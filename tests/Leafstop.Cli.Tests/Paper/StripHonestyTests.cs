@@ -63,6 +63,13 @@ public sealed class StripHonestyTests : IDisposable
         Ended paper = _program.Run("judge", "--strip", told.GetProperty("number").GetInt64().ToString(CultureInfo.InvariantCulture), "--paper", $"{letters} clean", "--camera", "Mine");
         Assert.Equal(3, paper.Code);
         Assert.Contains("is kept as \"Mine\": choose the strip or the camera anew.", paper.Error.ReplaceLineEndings(" "), StringComparison.Ordinal);
+
+        // With two kept and none named nobody is told that none is.
+        string bare = _program.Run("judge", "--json").Out;
+        Assert.Contains("Several cameras are kept", bare, StringComparison.Ordinal);
+        Assert.DoesNotContain("no camera is kept", bare, StringComparison.Ordinal);
+        Directory.Delete(mine, recursive: true);
+        Assert.Contains("no longer in", _program.Run("judge", "--camera", "Mine").Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
     }
 
     [Fact]
