@@ -49,7 +49,8 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
     {
         using PdfDocument document = PdfDocument.Open(sheet == "a4" ? bench.One : bench.Made("sheet.pdf", "--print", "15cm", "--sheet", sheet));
         Page page = document.GetPage(1);
-        Assert.Equal(2, document.NumberOfPages);
+        // What was measured goes beneath the key where there is room, else behind it.
+        Assert.InRange(document.NumberOfPages, 2, 3);
         Assert.Equal(width, page.Width / PointsPerCentimetre, 0.01);
         Assert.Equal(height, page.Height / PointsPerCentimetre, 0.01);
         IPdfImage[] crops = [.. page.GetImages()];

@@ -17,15 +17,15 @@ internal static class StripTelling
         string print = $"{Figures.Length(content.Tags.Print.WidthMm)} wide, seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}";
         StringBuilder text = new();
         text.AppendLine(OneLine.Of($"Strip {content.Number} is in {file}: {content.Codes.Codes.Length} letters for {owner}, as large as in a print {print}."));
-        text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Page 2 is the key: leave it unread.");
+        text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Behind it is the key: leave it unread.");
         text.AppendLine($"Then type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"");
         text.AppendLine(OneLine.Of($"The crops lie at {content.PlaceWords}, from the left and the top edge of the frame; --dark, --mid and --texture move them."));
         if (content.LiftWords is { } lift)
             text.AppendLine(OneLine.Of($"{lift} What you find holds for that; --lift changes it."));
         if (content.CorrectionWords is { } correction)
-            text.AppendLine(OneLine.Of($"{correction} Page 2 has each."));
+            text.AppendLine(OneLine.Of($"{correction} The key has each."));
         if (content.NoiseWords is { } noise)
-            text.AppendLine(OneLine.Of($"{noise} Page 2 has each; it is for after the judging."));
+            text.AppendLine(OneLine.Of($"{noise} The key has each, for after the judging."));
         if (!isKept)
             text.AppendLine(OneLine.Of(NotKept(owner)));
         foreach (string note in content.Notes)
