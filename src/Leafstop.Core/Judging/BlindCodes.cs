@@ -17,7 +17,7 @@ public sealed record BlindCodes
     /// <summary>I and O are left out: on paper they are taken for figures.</summary>
     public const string Letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
 
-    // About every third draw of a usual strip will do; of the shortest, which has three levels, some fifteenth.
+    // Four draws of nine will do for a strip of eight levels, two of eleven for the shortest, which has three.
     private const int MostDraws = 1000;
 
     private BlindCodes(long seed, JudgingLadder ladder, ImmutableArray<CodedLevel> codes) => (Seed, Ladder, Codes) = (seed, ladder, codes);

@@ -38,7 +38,7 @@ public sealed class JudgingHistoryTests
         Assert.True(full.Result.HasBothLimits);
         Assert.True(half.Result.HasLimits);
         Assert.False(half.Result.HasBothLimits);
-        string[] lines = JudgingTelling.HistoryText("Body A", [full, half], [half, full], 400).Split('\n');
+        string[] lines = JudgingTelling.HistoryText("Body A", [full, half], [half, full], 2000).Split('\n');
         Assert.EndsWith(" Counts.", lines[0], StringComparison.Ordinal);
         Assert.EndsWith("Counts for this lift; a plan asks the older one of another lift first, which has both limits.", lines[1], StringComparison.Ordinal);
         Assert.Contains("Clean: above the noisiest shown", lines[1], StringComparison.Ordinal);
