@@ -50,7 +50,7 @@ public sealed class StripHonestyTests : IDisposable
     public void A_kept_camera_of_another_model_takes_neither_a_strip_nor_its_answers()
     {
         string mine = Sample("mine", new SampleOptions()), other = Sample("other", new SampleOptions());
-        foreach (string file in Directory.GetFiles(other, "*.dng"))
+        foreach (string file in Directory.GetFiles(other, "*.DNG"))
             Rename(file);
         Assert.Equal(0, _program.Run("measure", mine, "--save", "Mine", "--quiet").Code);
         Assert.Equal(0, _program.Run("measure", other, "--save", "Other", "--quiet").Code);
