@@ -19,7 +19,25 @@ public sealed record RunningJudgingView(
     [property: Description("What is missing or was assumed, in sentences.")] IReadOnlyList<string> Notes,
     [property: Description("Where the crops lie; null before they are cut.")] CropsView? Crops,
     [property: Description("Levels that can be set side by side, lowest first; empty before the crops are cut.")] IReadOnlyList<double> Isos,
+    [property: Description("How much each level was brightened in linear light to be as bright as the others; empty before the crops are cut.")] IReadOnlyList<BrightnessCorrectionView> Corrections,
+    [property: Description("Visible noise of the smooth places by ISO; null until it is over, so that nobody judges by numbers.")] IReadOnlyList<CropNoiseView>? VisibleNoise,
     [property: Description("Null until it is over.")] ResultView? Result);
+
+/// <summary>By how many stops a level was brightened; negative = darkened.</summary>
+public sealed record BrightnessCorrectionView(double Iso, double Stops);
+
+/// <summary>Visible noise of one place at one level of a print: measured in its pair of crops and predicted from the sensor.</summary>
+public sealed record CropNoiseView(
+    double Iso, string Region, LabSpreadView Measured,
+    [property: Description("Standard error of the measured lightness, as a share of it.")] double MeasuredRelativeError,
+    [property: Description("Null where the sensor of this level is not known.")] LabSpreadView? Predicted,
+    [property: Description("Row offsets as they are seen, standard deviation of L*.")] double Rows,
+    [property: Description("Column offsets.")] double Columns,
+    [property: Description("True when they stand out of the grain.")] bool IsBandingFound,
+    [property: Description("Share of values cut off at black or white, 0 to 1.")] double AtBlackOrWhite);
+
+/// <summary>Standard deviations of L*, a* and b*.</summary>
+public sealed record LabSpreadView(double Lightness, double RedGreen, double YellowBlue);
 
 /// <summary>Size of the crops and of the frame they lie in, sensor pixels, and their places.</summary>
 public sealed record CropsView(int SidePixels, int FrameWidthPixels, int FrameHeightPixels, IReadOnlyList<CropPlaceView> Places,

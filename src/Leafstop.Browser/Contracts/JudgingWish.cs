@@ -8,8 +8,8 @@ namespace Leafstop.Browser.Contracts;
 public sealed record JudgingWish(
     [property: Description("Full path of a folder of raw files of a bench test; only read.")] string? Folder,
     [property: Description("Name of the camera that the answers belong to.")] string? Camera,
-    [property: Description("Width of the print that is meant, 10 to 20000 mm.")] double? PrintWidthMm,
-    [property: Description("From where it is looked at, 50 to 100000 mm.")] double? ViewingDistanceMm,
+    [property: Description("Width of the print that is meant, 10 to 100000 mm.")] double? PrintWidthMm,
+    [property: Description("From where it is looked at, 10 to 100000 mm.")] double? ViewingDistanceMm,
     [property: Description("Of this screen, in the pixels that pictures are drawn with, 5 to 1000.")] double? ScreenPixelsPerCentimetre,
     [property: Description("Decides every order; drawn at random without it.")] long? Seed = null,
     [property: Description("Sensor pixels along a crop, 48 to 1024; 384 without it, and at most an eighth of the shorter side of the frame.")] int? CropSidePixels = null,

@@ -8,8 +8,8 @@ namespace Leafstop.Browser.Contracts;
 [JsonUnmappedMemberHandling(JsonUnmappedMemberHandling.Disallow)]
 public sealed record MeasuringWish(
     [property: Description("Full path of a folder of raw files of a bench test; only read.")] string? Folder,
-    [property: Description("Width of the print that limits are worked out for, 10 to 20000 mm; 600 without it.")] double? PrintWidthMm = null,
-    [property: Description("From where it is looked at, 50 to 100000 mm; 600 without it.")] double? ViewingDistanceMm = null);
+    [property: Description("Width of the print that limits are worked out for, 10 to 100000 mm; 600 without it.")] double? PrintWidthMm = null,
+    [property: Description("From where it is looked at, 10 to 100000 mm; 600 without it.")] double? ViewingDistanceMm = null);
 
 /// <summary>A measuring as it goes out.</summary>
 public sealed record MeasuringView(

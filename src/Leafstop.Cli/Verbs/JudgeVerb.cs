@@ -19,11 +19,11 @@ internal static class JudgeVerb
     private static readonly Argument<string?> Folder = new("DIR") { Description = "Folder of your bench test, to be judged in the browser; the one that the camera was measured from when left out.", Arity = ArgumentArity.ZeroOrOne };
     private static readonly Option<bool> NoOpen = new("--no-open") { Description = "Tell the address of the page and open no browser." };
     private static readonly Option<string?> Paper = new("--paper") { Description = "Answers to a strip: letters, each followed by clean, bearable, no or unsure.", HelpName = "ANSWERS" };
-    private static readonly Option<long?> Strip = new("--strip") { Description = "Number of the strip, at the foot of its sheet.", HelpName = "N" };
+    private static readonly Option<long?> Strip = WholeNumber.Option("--strip", "Number of the strip, at the foot of its sheet.");
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera; with --paper, instead of the one that the strip was made for.", HelpName = "NAME" };
     private static readonly Option<bool> ListAll = new("--history") { Description = "Lists every judging of the camera, numbered from the oldest." };
-    private static readonly Option<long?> Drop = new("--drop") { Description = "Drops a judging of the list: it stays in it and counts no more.", HelpName = "N" };
-    private static readonly Option<long?> Restore = new("--restore") { Description = "Takes a dropped judging back in.", HelpName = "N" };
+    private static readonly Option<long?> Drop = WholeNumber.Option("--drop", "Drops a judging of the list: it stays in it and counts no more.");
+    private static readonly Option<long?> Restore = WholeNumber.Option("--restore", "Takes a dropped judging back in.");
     private static readonly PrintOptions Print = new("that is judged");
 
     public static Command Build(Surroundings say)
@@ -74,6 +74,8 @@ internal static class JudgeVerb
 
         JudgingResult result = answers!.Judge(strip.Tags);
         string camera = call.GetValue(Camera) ?? strip.Camera;
+        if (Refusal.Told(() => new CameraStore(new DataFile(data)).Find(camera))?.RefusalOf(strip.Tags) is { } other)
+            throw Refusal.NoAnswer(other);
         List<string> further = [];
         if (answers.Missing.ToArray() is { Length: > 0 } missing)
             further.Add($"{Figures.List(missing)} {(missing.Length == 1 ? "has" : "have")} no answer: the rest was used.");
@@ -92,7 +94,7 @@ internal static class JudgeVerb
         {
             JudgementStore store = new(new DataFile(data));
             KeptJudging? before = store.Newest(camera, judging.Result.Tags);
-            if (!store.Keep(camera, judging))
+            if (!store.KeepBeside(camera, judging))
             {
                 further.Add($"Not kept: no camera '{camera}' is. Measure it with leafstop measure DIR --save \"{camera}\" and type the answers in again.");
                 return false;
@@ -125,7 +127,9 @@ internal static class JudgeVerb
         string? bench = isJson ? null : camera?.Measurements.Reverse().Select(m => m.Folder).FirstOrDefault(Directory.Exists);
         List<string> told =
         [
-            camera is null ? "I cannot say what your limits are: no camera is kept yet." : Known(camera, data, print),
+            camera is not null ? Known(camera, data, print)
+                : remark is null ? "I cannot say what your limits are: no camera is kept yet."
+                : "I cannot say which limits are meant: each camera has its own.",
             "Two questions find them, asked blind: does the noise disturb you (clean), and would you put your name to this print (stretch)?",
             bench is null
                 ? $"On the screen: leafstop judge DIR {lengths}{owner} opens them in the browser, DIR being the folder of your bench test."
@@ -134,6 +138,8 @@ internal static class JudgeVerb
         ];
         if (remark is not null)
             told.Add(remark);
+        if (camera?.Measurements.LastOrDefault(m => !string.IsNullOrEmpty(m.Folder)) is { } measured && !camera.Measurements.Any(m => Directory.Exists(m.Folder)))
+            told.Add($"The frames that {camera.Name} was measured from are no longer in {measured.Folder}: give the folder where they are now.");
         if (isJson)
         {
             say.Out.Write(JsonText.Of(json =>

@@ -62,7 +62,7 @@ internal static class PlanLimits
     /// <returns>The limits, for the print of their own tags, and the reason why others were refused; null for what there is not.</returns>
     public static (OwnLimits? Own, string? Refusal) Own(KeptCamera camera, LimitUse use, string dataFolder)
     {
-        KeptJudging? judging = LimitChoice.Nearest(new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name), j => j.Result.Tags, use);
+        KeptJudging? judging = LimitChoice.Nearest(new JudgementStore(new DataFile(dataFolder)).Speaking(camera.Name), j => j.Result.Tags, j => j.Result.HasBothLimits, use);
         OwnLimits? carried = camera.NewestCard?.Card is { Limits: { Origin: not LimitOrigin.WorkedOut } limits } card
             ? new OwnLimits(limits, card.JudgedOn, card.CleanRange, card.StretchRange) { IsFromCard = true }
             : null;

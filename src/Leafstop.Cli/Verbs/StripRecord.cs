@@ -25,13 +25,13 @@ internal sealed class StripRecord(string dataFolder)
         IReadOnlyList<long> known = store.Numbers();
         throw Refusal.NoAnswer(known.Count == 0
             ? $"no strip {number} was made with this data folder, nor any other: make one with leafstop strip DIR --out strip.pdf."
-            : $"no strip {number} was made with this data folder: there is {(known.Count == 1 ? "strip" : "strips")} {string.Join(", ", known)}. The number stands at the foot of the sheet.");
+            : $"no strip {number} was made with this data folder: there {(known.Count == 1 ? "is strip" : "are strips")} {string.Join(", ", known)}. The number stands at the foot of the sheet.");
     });
 
     /// <summary>The camera that the answers will belong to, and whether it is kept: the kept one that is named, else the model that the files state.</summary>
-    /// <exception cref="Refusal">The named camera is not kept.</exception>
+    /// <exception cref="Refusal">The named camera is not kept, or is another body.</exception>
     public (string Name, bool IsKept) OwnerOf(string? name, CameraIdentity camera) => Refusal.Told(() =>
-        new CameraStore(_file).Find(name ?? camera.Model)?.Name is { } kept ? (kept, true)
+        new CameraStore(_file).Find(name ?? camera.Model) is { } kept ? kept.RefusalOf(camera) is { } why ? throw Refusal.NoAnswer(why) : (kept.Name, true)
         : name is null ? (camera.Model, false)
         : throw Refusal.NoAnswer($"no camera '{name.Trim()}' is kept: measure it with leafstop measure DIR --save \"{name.Trim()}\", or leave --camera out."));
 

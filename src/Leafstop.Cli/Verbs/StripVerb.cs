@@ -29,7 +29,7 @@ internal static class StripVerb
     ];
     private static readonly Option<string?> Lift = new("--lift") { Description = "Stops by which the dark is lifted for showing, 0 to 10; until it can be seen when not given. The limits hold for it.", HelpName = "STOPS" };
     private static readonly Option<string?> Camera = new("--camera") { Description = "Kept camera that the answers will belong to; the model that the files state when not given.", HelpName = "NAME" };
-    private static readonly Option<long?> Number = new("--number") { Description = "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.", HelpName = "N" };
+    private static readonly Option<long?> Number = WholeNumber.Option("--number", "Number of the strip, which draws the letters: the same number and folder give the same strip again. The next free one when not given.");
 
     public static Command Build(Surroundings say)
     {
@@ -73,6 +73,8 @@ internal static class StripVerb
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
             throw Refusal.NoAnswer($"the folder '{folder}' holds no ladder that a strip could be made of{(answer.Findings.FirstOrDefault(f => f.Code == FindingCode.JpegOnly) is { } jpegs ? $". {BenchText.Plain(jpegs.Text)}" : $"; leafstop measure \"{folder}\" says why.")}");
+        if (JudgedLevels.Refusal(answer) is { } why)
+            throw Refusal.NoAnswer(why);
         (string owner, bool isKept) = records.OwnerOf(call.GetValue(Camera), camera);
         (StripContent content, StripLayout layout) = Content(answer, camera, print, sheet, places, lift, number, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
@@ -113,19 +115,27 @@ internal static class StripVerb
         DevelopedCrops crops = Cut(answer, wish with { Moved = [.. chosen.Select(p => p.In(wish.SideOn(camera), camera))] }, isQuiet, say);
         // All three places stand behind a letter, and the smooth ones show noise first: that is the tone that the answers hold for.
         var levels = JudgedLevels.Of(crops, ToneKind.Smooth, StripContent.Subjects.Select(s => s.Subject));
-        (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Ladder(levels.ToLadder, crops.Notes), sheet);
         ImmutableArray<string> notes =
         [
             .. levels.LeftOut.Select(l => LevelWords.NotShown(l.Level, l.Why)),
             .. crops.Notes,
+            .. JudgedLevels.Told(answer).Select(BenchText.Line),
         ];
+        (BlindCodes codes, int repeats, StripLayout layout) = Arranged(number, Ladder(levels.ToLadder, notes), sheet);
         ImmutableArray<StripPlace> places =
         [
             .. crops.Places.Select(p => (Place: p, Middle: p.Middle(crops.Crops[0].SidePixels, camera)))
                 .Select(p => new StripPlace(p.Place.Subject, p.Middle.Across, p.Middle.Down, chosen.Any(c => c.Subject == p.Place.Subject))),
         ];
-        return (new StripContent(number, codes, repeats, crops, places, new LimitTags(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None, Lifted(crops)), camera.Width, notes), layout);
+        return (new StripContent(number, codes, repeats, crops, places, new LimitTags(camera.ToWords(), print, ToneKind.Smooth, NoiseTreatment.None, Lifted(crops)), camera.Width, notes)
+        {
+            Noise = CropNoise.Of(crops, levels.Isos.Select(i => i.Iso), PixelsPerDegree(print, camera)),
+        }, layout);
     }
+
+    // The acuity is not asked: noise is weighed by the eye's contrast sensitivity.
+    private static double PixelsPerDegree(PrintCondition print, CameraIdentity camera) =>
+        ViewingCondition.Of(Length.FromMillimetres(print.WidthMm), Length.FromMillimetres(print.ViewingDistanceMm), Angle.FromArcminutes(1)).PixelsPerDegree(camera.Width);
 
     /// <summary>By how much the dark is lifted; null where the scene has none.</summary>
     private static Stops? Lifted(DevelopedCrops crops) => crops.Crops.FirstOrDefault(c => c.Subject == CropSubject.Dark) is { } dark ? Stops.Of(dark.LiftStops) : null;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Leafstop.Core.Judging;
 
@@ -9,12 +10,15 @@ namespace Leafstop.Core.Judging;
 /// <param name="IsSecondFrameFirst">True when the second frame of the pair is shown or weighs more: a repeat is another grain of the same level.</param>
 public sealed record CodedLevel(string Letter, ShownLevel Shown, bool IsBlank, bool IsSecondFrameFirst);
 
-/// <summary>The key of a paper strip: letters drawn for the levels by a seed, some levels twice, with a blank check.</summary>
+/// <summary>The key of a paper strip: letters drawn for the levels by a seed, some levels twice and never beside themselves, with a blank check.</summary>
 /// <remarks>The same seed and ladder always give the same key, so a strip that carries its number can be read years later.</remarks>
 public sealed record BlindCodes
 {
     /// <summary>I and O are left out: on paper they are taken for figures.</summary>
     public const string Letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+    // Four draws of nine will do for a strip of eight levels, two of eleven for the shortest, which has three.
+    private const int MostDraws = 1000;
 
     private BlindCodes(long seed, JudgingLadder ladder, ImmutableArray<CodedLevel> codes) => (Seed, Ladder, Codes) = (seed, ladder, codes);
 
@@ -43,8 +47,14 @@ public sealed record BlindCodes
         if (levels.Length + repeats + 1 > Letters.Length)
             throw new ArgumentException($"{levels.Length} ISOs with {repeats} repeats and a blank check need more than the {Letters.Length} letters there are: choose fewer ISOs.", nameof(ladder));
         ShownLevel[] fromNoisiest = [.. levels.Reverse()], twice = [.. fromNoisiest.Where((_, i) => i % 2 == 0).Concat(fromNoisiest.Where((_, i) => i % 2 == 1)).Take(repeats)];
-        (ShownLevel Shown, bool IsBlank, bool IsSecond)[] drawn = SeededDraw.Shuffled<(ShownLevel, bool, bool)>(
-            [.. levels.Select(l => (l, false, false)), .. twice.Select(l => (l, false, true)), (ladder.Cleanest, true, true)], seed, "letters");
+        (ShownLevel Shown, bool IsBlank, bool IsSecond)[] all = [.. levels.Select(l => (l, false, false)), .. twice.Select(l => (l, false, true)), (ladder.Cleanest, true, true)], drawn = all;
+        // Two pictures of one level beside each other are seen to be alike: drawn again, always in the same way.
+        for (int draw = 0; draw < MostDraws; draw++)
+        {
+            drawn = SeededDraw.Shuffled(all, seed, draw == 0 ? "letters" : string.Create(CultureInfo.InvariantCulture, $"letters {draw}"));
+            if (drawn.Zip(drawn.Skip(1)).All(pair => pair.First.Shown.Iso != pair.Second.Shown.Iso))
+                break;
+        }
         return new BlindCodes(seed, ladder, [.. drawn.Select((d, i) => new CodedLevel(Letters[i].ToString(), d.Shown, d.IsBlank, d.IsSecond))]);
     }
 }

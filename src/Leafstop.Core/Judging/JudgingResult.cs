@@ -16,6 +16,9 @@ public sealed record JudgingResult(LimitTags Tags, QuestionReading Clean, Questi
     /// <summary>True when there is a limit to keep: at least one was found, and they do not contradict each other.</summary>
     public bool HasLimits => (Clean.HasLimit || Stretch.HasLimit) && !IsContradictory;
 
+    /// <summary>True when neither limit is left open, and they do not contradict each other.</summary>
+    public bool HasBothLimits => Clean.HasLimit && Stretch.HasLimit && !IsContradictory;
+
     /// <summary>The judged limits with the evidence for them; null without <see cref="HasLimits"/>.</summary>
     /// <remarks>A stretch limit a little below the clean one is the same limit met twice: both become their mean, weighted by how sure each is. Each keeps the interval of its own
     /// question, made as wide as it takes to hold that mean. Intervals are rounded outwards to thirds, as they are told.</remarks>

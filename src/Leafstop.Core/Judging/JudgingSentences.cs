@@ -24,7 +24,10 @@ internal static class JudgingSentences
         return [.. told];
     }
 
-    private static string Limit(QuestionReading r) => $"{r.Limit!.ToDisplay()} ({r.Low!.ToDisplay()} to {r.High!.ToDisplay()})";
+    private static string Limit(QuestionReading r) => $"{Dial(r.Limit!)} ({Dial(r.Low!)} to {Dial(r.High!)})";
+
+    // Thousands are parted as in every other sentence.
+    private static string Dial(Iso iso) => iso.ToDisplay() is var mark && mark.All(char.IsAsciiDigit) ? Say.Number(double.Parse(mark, CultureInfo.InvariantCulture), 0) : mark;
 
     private static string? WhyNot(QuestionReading r) => r.Outcome switch
     {

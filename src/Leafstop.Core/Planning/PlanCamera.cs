@@ -35,7 +35,7 @@ public sealed record PlanCamera
     public (OwnPair? Own, string? Refusal) Own(PrintCondition? print, ToneKind? tone)
     {
         LimitUse use = new() { Body = Body.ToWords(), Print = print, Tone = tone };
-        return LimitChoice.Own([LimitChoice.Nearest(Judged, p => p.Limits.Tags, use), Carried], p => p.Limits, use);
+        return LimitChoice.Own([LimitChoice.Nearest(Judged, p => p.Limits.Tags, p => p.Limits is { Clean: not null, Stretch: not null }, use), Carried], p => p.Limits, use);
     }
 
     /// <summary>The limits that the published criterion gives for a print; null when its levels cannot tell.</summary>
@@ -57,15 +57,18 @@ public sealed record OwnPair(NoiseLimits Limits, DateOnly? JudgedOn)
 public static class LimitChoice
 {
     /// <summary>The judged limits nearest to a use: of the body and raw setting before others, of the tone that is asked or else of one that a rule leads from, of that print or else of the print whose grain looks most
-    /// like it. No tone asked: smooth before others, because it shows noise first. Null when nothing was judged.</summary>
+    /// like it. No tone asked: smooth before others, because it shows noise first. Of equals the lift nearest to the one asked, if one is, and those that have both limits before those that leave one open. Null when nothing was judged.</summary>
     /// <param name="judged">Those that speak, the first of equals first.</param>
     /// <param name="tags">What they hold for.</param>
+    /// <param name="hasBoth">True when neither limit is left open.</param>
     /// <param name="use">What limits are asked for.</param>
-    public static T? Nearest<T>(IEnumerable<T> judged, Func<T, LimitTags> tags, LimitUse use) where T : class => judged
+    public static T? Nearest<T>(IEnumerable<T> judged, Func<T, LimitTags> tags, Func<T, bool> hasBoth, LimitUse use) where T : class => judged
         .OrderByDescending(j => use.Body is null || tags(j).Body.Equals(use.Body, StringComparison.OrdinalIgnoreCase))
         .ThenByDescending(j => tags(j).Tone == (use.Tone ?? ToneKind.Smooth))
         .ThenByDescending(j => LimitScaling.Tone(tags(j).Tone, use.Tone ?? ToneKind.Smooth) is not null)
         .ThenBy(j => use.Print is null ? 0 : Math.Round(Math.Abs(LimitScaling.Print(tags(j).Print, use.Print).Stops.Value), 9))
+        .ThenBy(j => use.Lift == default ? 0 : Math.Abs((tags(j).Lift ?? default).Value - use.Lift.Value))
+        .ThenByDescending(hasBoth)
         .FirstOrDefault();
 
     /// <summary>The first that answers for the use, and why the first before it did not; null for what there is not.</summary>

@@ -22,7 +22,12 @@ internal static class MeasuredText
             if (!trimmed.EndsWith(unit, StringComparison.OrdinalIgnoreCase))
                 continue;
             if (!Written.TryNumber(trimmed[..^unit.Length], [], wanted, out double number, out why))
+            {
+                // Letters before a unit are a unit that is not known here: what was written is quoted whole.
+                if (trimmed.Length > unit.Length && char.IsLetter(trimmed[^(unit.Length + 1)]))
+                    why = NoUnit(trimmed, unitsInWords, wanted);
                 return false;
+            }
             double total = number * size;
             if (double.IsFinite(total) && (number >= 0 || mayBeNegative))
             {
@@ -36,7 +41,9 @@ internal static class MeasuredText
         }
         why = trimmed.Length == 0
             ? $"A value is missing: write {wanted}."
-            : $"'{trimmed}' has no unit that is known here: write {unitsInWords} after the number, as in {wanted}.";
+            : NoUnit(trimmed, unitsInWords, wanted);
         return false;
     }
+
+    private static string NoUnit(string text, string unitsInWords, string wanted) => $"'{text}' has no unit that is known here: write {unitsInWords} after the number, as in {wanted}.";
 }

@@ -25,8 +25,8 @@ public static class LimitScaling
         double farther = Positive(to.ViewingDistanceMm, "A print is seen from some distance.") / Positive(from.ViewingDistanceMm, "A print is seen from some distance.");
         Stops stops = Stops.Of(2 * Math.Log2(farther / wider));
         string effect = Math.Abs(stops.Value) < 1e-9 ? "the grain looks as fine as before, so the limit stays"
-            : stops.Value > 0 ? "the grain looks finer, so the limit rises" : "the grain looks coarser, so the limit falls";
-        return new LimitShift(LimitShiftKind.Print, stops, $"{Times(wider)} as wide, seen from {Times(farther)} as far: {effect} by {Number(stops)}.", HowKnown.WorkedOut);
+            : stops.Value > 0 ? $"the grain looks finer, so the limit rises by {Number(stops)}" : $"the grain looks coarser, so the limit falls by {Number(stops)}";
+        return new LimitShift(LimitShiftKind.Print, stops, $"{Times(wider)} as wide, seen from {Times(farther)} as far: {effect}.", HowKnown.WorkedOut);
     }
 
     /// <summary>A crop printed at the full size: 2 · log2 of the share of the width that is kept.</summary>

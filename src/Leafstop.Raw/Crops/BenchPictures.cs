@@ -46,8 +46,8 @@ public static class BenchPictures
         Onward? Counted(int before) => progress is null ? null : new Onward(progress, before, total);
     }
 
-    /// <summary>The level that places are looked for on and the others are compared with: the lowest usable one, with a pair if there is any.</summary>
-    internal static Level Reference(Level[] levels) => levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1) ?? levels.FirstOrDefault(l => l.Usable) ?? levels[0];
+    /// <summary>The level that places are looked for on and the others are compared with: the lowest usable one, with a pair if there is any, and of those one in the light of the rest.</summary>
+    internal static Level Reference(Level[] levels) => levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1 && !l.Flags.Contains(LevelFlag.LightDrift)) ?? levels.FirstOrDefault(l => l.Usable && l.Frames.Length > 1) ?? levels.FirstOrDefault(l => l.Usable) ?? levels[0];
 
     /// <summary>Where the mid tone lies at the reference level, stops from metered mid-grey: in one light a tone is mid-grey at one level only, that in the middle of the ladder.</summary>
     internal static double MidStops(Level reference, Level[] levels) =>

@@ -24,6 +24,13 @@ public sealed class DevelopedCrops
     /// <summary>Where each subject lies at the level that the others are compared with; at a level at which the camera had moved it lies as far beside, see <see cref="DevelopedCrop.Place"/>.</summary>
     public ImmutableArray<CropPosition> Places { get; }
 
+    /// <summary>How much each level that is shown was brightened or darkened, by ISO; those whose brightness could not be matched are not in it.</summary>
+    public ImmutableArray<BrightnessCorrection> Corrections =>
+    [
+        .. Crops.GroupBy(c => c.Level).Where(l => l.All(c => c.IsMatched)).OrderBy(l => l.Key.Iso)
+            .Select(l => new BrightnessCorrection(l.Key, l.SelectMany(c => c.Matches).Select(m => m.CorrectionStops).MaxBy(Math.Abs))),
+    ];
+
     /// <summary>Stands for the samples that all crops were cut from (levels, places and raw values): the same mark means that the same is shown.</summary>
     /// <returns>32 hexadecimal digits, XXH128; no guard against forgery.</returns>
     public string SamplesMark()

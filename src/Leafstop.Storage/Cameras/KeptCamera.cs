@@ -28,6 +28,25 @@ public sealed record KeptCamera(string Name, ImmutableArray<KeptMeasurement> Mea
     /// <summary>The body, as measured, else as the card has it.</summary>
     public CameraIdentity Body => Newest?.Camera ?? NewestCard!.Card.Camera;
 
+    /// <summary>Why frames of a body do not belong to this camera, in a sentence; null when they do.</summary>
+    /// <param name="body">The body as the frames state it.</param>
+    public string? RefusalOf(CameraIdentity body)
+    {
+        ArgumentNullException.ThrowIfNull(body);
+        return Body.FullModel == body.FullModel ? null : $"The folder holds frames of {body.Model}, and {Body.Model} is kept as \"{Name}\": choose the folder or the camera anew.";
+    }
+
+    /// <summary>Why a test strip does not belong to this camera, in a sentence; null when it does.</summary>
+    /// <param name="strip">What the strip was made for.</param>
+    public string? RefusalOf(LimitTags strip)
+    {
+        ArgumentNullException.ThrowIfNull(strip);
+        // As Body.ToWords begins; a card has maker and model in one.
+        return string.Join(' ', strip.Body.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).StartsWith($"{Body.FullModel},", StringComparison.Ordinal)
+            ? null
+            : $"The strip shows frames of {strip.Body}, and {Body.Model} is kept as \"{Name}\": choose the strip or the camera anew.";
+    }
+
     /// <summary>The lowest ISO that was measured and is usable; null when there is none.</summary>
     public Iso? LowestUsable => Newest?.Levels.Where(l => l.Usable).MinBy(l => l.Iso)?.Iso;
 

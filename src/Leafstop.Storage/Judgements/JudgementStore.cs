@@ -26,6 +26,28 @@ public sealed class JudgementStore(DataFile file)
         });
     }
 
+    /// <summary>Keeps a judging beside all that are kept: one of the same strip in the same second counts as a second later.</summary>
+    /// <param name="camera">Its camera.</param>
+    /// <param name="judging">A judging that is over.</param>
+    /// <returns>False when no camera of that name is kept.</returns>
+    public bool KeepBeside(string camera, KeptJudging judging)
+    {
+        ArgumentNullException.ThrowIfNull(judging);
+        string tidy = CameraStore.TidyName(camera);
+        return file.Exists && file.Use(connection =>
+        {
+            using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
+            if (CameraStore.FindId(connection, tidy) is not { } id)
+                return false;
+            ImmutableArray<KeptJudging> all = JudgementRows.Read(connection, id);
+            while (all.Any(judging.IsSameAs))
+                judging = judging with { BegunAt = judging.BegunAt.AddSeconds(1), JudgedAt = judging.JudgedAt.AddSeconds(1) };
+            JudgementRows.Write(connection, id, judging);
+            transaction.Commit();
+            return true;
+        });
+    }
+
     /// <summary>Keeps a judging that goes on, unless somebody else went on with it since.</summary>
     /// <param name="camera">Its camera.</param>
     /// <param name="judging">The judging as it now stands.</param>

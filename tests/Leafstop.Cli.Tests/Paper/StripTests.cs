@@ -49,7 +49,8 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
     {
         using PdfDocument document = PdfDocument.Open(sheet == "a4" ? bench.One : bench.Made("sheet.pdf", "--print", "15cm", "--sheet", sheet));
         Page page = document.GetPage(1);
-        Assert.Equal(2, document.NumberOfPages);
+        // What was measured goes beneath the key where there is room, else behind it.
+        Assert.InRange(document.NumberOfPages, 2, 3);
         Assert.Equal(width, page.Width / PointsPerCentimetre, 0.01);
         Assert.Equal(height, page.Height / PointsPerCentimetre, 0.01);
         IPdfImage[] crops = [.. page.GetImages()];
@@ -147,6 +148,8 @@ public sealed class StripTests(StripBench bench) : IClassFixture<StripBench>
     [InlineData(2, "too few", "--strip", "1", "--paper", "A clean")]
     [InlineData(2, "goes with --strip", "--paper", "A clean")]
     [InlineData(2, "goes with --paper", "--strip", "1")]
+    [InlineData(2, "--strip is a whole number such as 3, not 'x'.", "--strip", "x", "--paper", "A clean")]
+    [InlineData(2, "--drop is a whole number such as 3, not 'x'.", "--drop", "x")]
     [InlineData(3, "no strip 9", "--strip", "9", "--paper", "A clean")]
     [InlineData(2, "holds for the print", "--strip", "1", "--paper", "A clean", "--print", "60cm")]
     public void Answers_that_cannot_be_read_are_refused_with_the_reason(int code, string reason, params string[] rest)

@@ -27,7 +27,36 @@ public sealed class JudgingHistoryTests
         Assert.Contains("the dark lifted by 2 stops", lines[1], StringComparison.Ordinal);
         Assert.EndsWith(" Counts.", lines[1], StringComparison.Ordinal);
         // What the sentence says is what a plan does.
-        Assert.Same(newer, LimitChoice.Nearest([newer, older], j => j.Result.Tags, new LimitUse { Print = older.Result.Tags.Print }));
+        Assert.Same(newer, LimitChoice.Nearest([newer, older], j => j.Result.Tags, j => j.Result.HasBothLimits, new LimitUse { Print = older.Result.Tags.Print }));
+    }
+
+    // Derived: a strip that was refused at no level tells no clean limit; the full judging of the other lift has both.
+    [Fact]
+    public void A_full_judging_is_asked_before_a_newer_half_one_of_another_lift()
+    {
+        KeptJudging full = Judged(1, 4), half = Half(Judged(2, 2), Judged(3, 2)), third = Judged(4, 2);
+        Assert.True(full.Result.HasBothLimits);
+        Assert.True(half.Result.HasLimits);
+        Assert.False(half.Result.HasBothLimits);
+        string[] lines = JudgingTelling.HistoryText("Body A", [full, half], [half, full], 2000).Split('\n');
+        Assert.EndsWith(" Counts.", lines[0], StringComparison.Ordinal);
+        Assert.EndsWith("Counts for this lift; a plan asks the older one of another lift first, which has both limits.", lines[1], StringComparison.Ordinal);
+        Assert.Contains("Clean: above the noisiest shown", lines[1], StringComparison.Ordinal);
+        LimitUse use = new() { Print = full.Result.Tags.Print };
+        Assert.Same(full, Nearest([half, full], use));
+        // A lift that is asked goes before that, and both limits decide between equals of it.
+        Assert.Same(half, Nearest([half, full], use with { Lift = Stops.Of(2) }));
+        Assert.Same(third, Nearest([half, third, full], use with { Lift = Stops.Of(2) }));
+
+        static KeptJudging? Nearest(KeptJudging[] judged, LimitUse use) => LimitChoice.Nearest(judged, j => j.Result.Tags, j => j.Result.HasBothLimits, use);
+    }
+
+    /// <summary>The stretch limit of a judging, with a clean one that was not reached.</summary>
+    private static KeptJudging Half(KeptJudging judged, KeptJudging other)
+    {
+        JudgingSession session = JudgingSession.Begin(new JudgingSetup(other.Seed, Ladder, judged.Result.Tags));
+        new SimulatedObserver((int)other.Seed) { SpreadStops = 0.3, CleanStops = 40, StretchStops = 5 }.Judge(session);
+        return judged with { Result = judged.Result with { Clean = session.Result().Clean } };
     }
 
     private static KeptJudging Judged(int day, double lift)

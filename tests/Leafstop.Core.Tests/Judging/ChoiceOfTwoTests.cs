@@ -25,6 +25,15 @@ public sealed class ChoiceOfTwoTests
     [InlineData(60, 100, 0.0284440)]
     public void Chance_of_guessing_so_well(int right, int answers, double expected) => Assert.Equal(expected, ChoiceOfTwo.OfGuessing(right, answers).Share, 1e-7);
 
+    // Derived: PSY-19, the exact (beta) interval of 38 right answers of 50; 1e-6.
+    [Fact]
+    public void Interval_of_the_share_right()
+    {
+        SideBySideResult result = SideBySideResult.Of(Iso.FromMarking(400), Iso.FromMarking(1600), right: 38, ties: 0, answers: 50);
+        Assert.Equal(0.6183093, result.Interval.Low.Share, 1e-6);
+        Assert.Equal(0.8693901, result.Interval.High.Share, 1e-6);
+    }
+
     // Derived: a choice of two with Weibull slopes 2.5, 3.5 and 6 (PSY-09's form, lapse 2 %), 200 checks of 20 trials each. Seen far above the eye's own threshold, not seen well below it:
     // a guesser passes P(X >= 15 of 20) = 0.0207 of the checks, at most 11 of 200 in all but one of ten thousand.
     [Theory]

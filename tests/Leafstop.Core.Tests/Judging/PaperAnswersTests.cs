@@ -7,6 +7,20 @@ namespace Leafstop.Core.Tests.Judging;
 
 public sealed class PaperAnswersTests
 {
+    [Fact]
+    public void No_level_stands_beside_itself()
+    {
+        for (int levels = 3; levels <= 14; levels++)
+        {
+            JudgingLadder ladder = JudgingLadder.Of(Enumerable.Range(0, levels).Select(i => new LadderIso(Iso.FromMarking(100 * Math.Pow(2, i)), true)));
+            for (int seed = 1; seed <= 50; seed++)
+            {
+                BlindCodes codes = BlindCodes.For(seed, ladder, Math.Min(4, levels));
+                Assert.DoesNotContain(codes.Codes.Zip(codes.Codes.Skip(1)), pair => pair.First.Shown.Iso == pair.Second.Shown.Iso);
+            }
+        }
+    }
+
     private static readonly LimitTags Tags = new("Body A, 14-bit raw", new PrintCondition(600, 600), ToneKind.Smooth, NoiseTreatment.None);
 
     private static BlindCodes Key(long seed) =>

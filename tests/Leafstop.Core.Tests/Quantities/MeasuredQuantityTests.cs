@@ -22,6 +22,13 @@ public sealed class MeasuredQuantityTests
     public void Angles_are_read_with_their_unit(string text, double arcminutes) =>
         Assert.Equal(arcminutes, Angle.Parse(text).Arcminutes, 1e-9);
 
+    [Fact]
+    public void A_length_with_an_unknown_unit_is_quoted_as_it_was_written()
+    {
+        Assert.False(Length.TryParse("10km", out _, out string why));
+        Assert.StartsWith("'10km' has no unit that is known here", why, StringComparison.Ordinal);
+    }
+
     // Derived: 1 km/h is 1/3.6 m/s, a mile 1609.344 m, a nautical mile 1852 m, a foot 0.3048 m.
     [Theory]
     [InlineData("3m/s", 3)]

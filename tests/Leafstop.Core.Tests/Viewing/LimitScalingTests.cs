@@ -85,7 +85,6 @@ public sealed class LimitScalingTests
         Assert.Null(LimitScaling.Tone(ToneKind.NotStated, ToneKind.Smooth));
     }
 
-    // Derived: there and back is where it was; distance that grows with the print changes nothing.
     // Derived: a limit that was judged with the dark lifted by 4 stops holds for that; 5 stops go 1 beyond, 1 stop is in it already, and less than was judged raises nothing.
     [Theory]
     [InlineData(5, 4.0, -1, "goes beyond it and counts")]
@@ -99,6 +98,11 @@ public sealed class LimitScalingTests
         Assert.Contains(reason, shift.Reason, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_limit_that_stays_moves_by_nothing_in_words_too() =>
+        Assert.EndsWith("so the limit stays.", LimitScaling.Print(Usual, new PrintCondition(2 * Usual.WidthMm, 2 * Usual.ViewingDistanceMm)).Reason, StringComparison.Ordinal);
+
+    // Derived: there and back is where it was; distance that grows with the print changes nothing.
     [Fact]
     public void Conversions_can_be_undone() =>
         Gen.Select(Gen.Double[50, 5000], Gen.Double[50, 5000], Gen.Double[0.1, 10]).Sample((width, distance, factor) =>

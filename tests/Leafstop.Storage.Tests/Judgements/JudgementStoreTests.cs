@@ -212,6 +212,20 @@ public sealed class JudgementStoreTests : IDisposable
         Assert.Contains(field, refused.Message, StringComparison.Ordinal);
     }
 
+    // Somebody types the answers of one strip in and corrects them at once: both readings are kept, the later one after the first.
+    [Fact]
+    public void Two_readings_of_one_strip_in_one_second_are_both_kept()
+    {
+        KeptJudging first = Judged(1, Measurements.Morning), second = first with { Answers = first.Answers[..^1] };
+        Assert.True(Store.KeepBeside("Body A", first));
+        Assert.True(Store.KeepBeside("Body A", second));
+        KeptJudging[] kept = [.. Store.List("Body A")];
+        Assert.Equal([first.Answers.Length, second.Answers.Length], kept.Select(k => k.Answers.Length));
+        Assert.NotEqual(kept[0].Key, kept[1].Key);
+        Assert.Equal(1, (kept[1].JudgedAt - kept[0].JudgedAt).TotalSeconds);
+        Assert.False(Store.KeepBeside("Nobody's", first));
+    }
+
     private static JudgingSetup Setup(long seed, LimitTags? tags = null) =>
         new(seed, JudgingLadder.Of(((double[])[100, 200, 400, 800, 1600, 3200, 6400, 12800, 25600]).Select(i => new LadderIso(Iso.FromMarking(i), true))), tags ?? Tags);
 

@@ -23,6 +23,29 @@ internal sealed record StripContent(long Number, BlindCodes Codes, int Repeats, 
     public static readonly ImmutableArray<(CropSubject Subject, string Head)> Subjects =
         [(CropSubject.Dark, "dark"), (CropSubject.MidTone, "mid tone"), (CropSubject.Texture, "texture")];
 
+    /// <summary>Noise of the smooth places, measured and predicted; for the key and for programs, never for the page that is judged.</summary>
+    public ImmutableArray<CropNoise> Noise { get; init; } = [];
+
+    /// <summary>How much each level that is shown was brightened.</summary>
+    public ImmutableArray<BrightnessCorrection> Corrections => [.. Crops.Corrections.Where(c => Codes.Ladder.Isos.Any(i => i.Iso == Iso.FromMarking(c.Level.Iso.Speed)))];
+
+    /// <summary>The largest of them, in a sentence.</summary>
+    public string? CorrectionWords => Corrections.IsEmpty || Corrections.MaxBy(c => Math.Abs(c.Stops)) is not { } most ? null
+        : $"All levels were made equally bright, in linear light: by {Figures.Fixed(most.Stops, 2)}{Figures.NoBreak}stop at most ({Figures.Name(most.Level.Iso)}).";
+
+    /// <summary>How well measured and predicted noise of the mid tone go together, in a sentence; null where there is nothing to compare.</summary>
+    public string? NoiseWords
+    {
+        get
+        {
+            (CropNoise Noise, double Share)[] compared = [.. Noise.Where(n => n is { Subject: CropSubject.MidTone, Predicted.Lightness: > 0 }).Select(n => (n, n.Measured.Grain.Lightness / n.Predicted!.Lightness - 1))];
+            if (compared.Length == 0)
+                return null;
+            var (worst, share) = compared.MaxBy(c => Math.Abs(c.Share));
+            return $"The noise measured in the mid tone agrees with that predicted from the sensor to {Figures.Percent(Math.Abs(share))} or better ({Figures.Name(worst.Level.Iso)} is farthest off).";
+        }
+    }
+
     /// <summary>Where the crops lie, "dark 21%,34%, mid tone 50%,47% (chosen by you)".</summary>
     public string PlaceWords => string.Join(", ", Places.Select(p => $"{Subjects.First(s => s.Subject == p.Subject).Head} {p.ToWords()}{(p.IsChosen ? " (chosen by you)" : "")}"));
 

@@ -1,4 +1,8 @@
+using System.Collections.Immutable;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Viewing;
+using Leafstop.Raw.Crops;
+using Leafstop.Raw.Developed;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 
@@ -22,11 +26,23 @@ internal static class StripDocument
         // Printing dialogues that heed it start at 100 %.
         document.ViewerPreferences.Elements.SetName("/PrintScaling", "/None");
         using (PaperPen pen = NewPage(document, layout.Sheet)) Crops(pen, content, layout);
-        using (PaperPen pen = NewPage(document, layout.Sheet)) Key(pen, content, layout.Sheet);
+        double line;
+        using (PaperPen pen = NewPage(document, layout.Sheet)) line = Key(pen, content, layout.Sheet);
+        if (TableMm(content) is > 0 and var high)
+        {
+            // Beneath the key where it has room, else on a sheet of its own.
+            bool isBeneath = line + high <= layout.Sheet.HeightMm - PaperSheet.MarginMm;
+            using PaperPen pen = isBeneath ? new PaperPen(XGraphics.FromPdfPage(document.Pages[^1])) : NewPage(document, layout.Sheet);
+            Measured(pen, content, layout.Sheet, isBeneath ? line + 6 : PaperSheet.MarginMm + 6);
+        }
         using var file = new MemoryStream();
         document.Save(file);
         return file.ToArray();
     }
+
+    private const double RowMm = 5, CaptionMm = 24;
+
+    private static readonly ImmutableArray<double> TableColumnsMm = [0, 16, 38, 68, 98, 128, 158];
 
     private static PaperPen NewPage(PdfDocument document, PaperSheet sheet)
     {
@@ -79,7 +95,7 @@ internal static class StripDocument
         return line + 5.6;
     }
 
-    private static void Key(PaperPen pen, StripContent content, PaperSheet sheet)
+    private static double Key(PaperPen pen, StripContent content, PaperSheet sheet)
     {
         double left = PaperSheet.MarginMm, width = sheet.InnerWidthMm;
         pen.Text("The key. Look only when all is written.", PaperType.Book(21), left, left + 6);
@@ -104,8 +120,41 @@ internal static class StripDocument
                      .Append("Your printer adds grain of its own, the same to every letter: if even the cleanest is not clean, it is the printer, the paper or a picture too large for its pixels.")
                      .Append("Banding and blotches are not grain: if stripes are what disturbs you, write it down beside the letter; a smaller print does not take them away."))
             line = pen.Paragraph(note, PaperType.Book(11), left, line, width) + 1.5;
-        pen.Paragraph($"Type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"", PaperType.Book(11), left, line + 2, width);
+        return pen.Paragraph($"Type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"", PaperType.Book(11), left, line + 2, width);
     }
+
+    private static double TableMm(StripContent content) => content.Corrections.IsEmpty ? 0 : CaptionMm + (content.Corrections.Length + 2) * RowMm;
+
+    /// <summary>Brightness and visible noise by ISO: what belongs to the judging and would spoil it beforehand.</summary>
+    private static void Measured(PaperPen pen, StripContent content, PaperSheet sheet, double top)
+    {
+        double left = PaperSheet.MarginMm;
+        double line = pen.Paragraph(
+            "What was measured. Brightened: by how many stops, so that all levels are as bright as one another. Noise: the standard deviations of L*, a* and b* as they are seen in this print, "
+            + "measured from the pair of each level and predicted from its sensor; stripes apart, as L*. A witness beside your eye, never the judge.",
+            PaperType.Book(10), left, top, sheet.InnerWidthMm) + 2;
+        Row(line, "ISO", "brightened", "mid tone", "predicted", "dark", "predicted", "stripes");
+        foreach (BrightnessCorrection correction in content.Corrections)
+        {
+            line += RowMm;
+            CropNoise? mid = Of(CropSubject.MidTone), dark = Of(CropSubject.Dark);
+            Row(line, Figures.Dial(correction.Level.Iso), Figures.Fixed(correction.Stops, 2), Spread(mid?.Measured.Grain), Spread(mid?.Predicted), Spread(dark?.Measured.Grain), Spread(dark?.Predicted),
+                mid?.Measured.Banding is not { } stripes ? "" : stripes.IsFound ? Figures.Fixed(Math.Max(stripes.Rows, stripes.Columns), 2) : "none");
+
+            CropNoise? Of(CropSubject subject) => content.Noise.FirstOrDefault(n => n.Subject == subject && n.Level == correction.Level);
+        }
+
+        void Row(double at, params ReadOnlySpan<string> cells)
+        {
+            for (int i = 0; i < cells.Length; i++)
+                pen.Text(cells[i], PaperType.Book(10), left + TableColumnsMm[i], at);
+        }
+    }
+
+    private static string Spread(VisibleNoise? noise) => noise is null ? "" : $"{Short(noise.Lightness)}  {Short(noise.RedGreen)}  {Short(noise.YellowBlue)}";
+
+    // Three figures and a column never meet the next one.
+    private static string Short(double value) => Figures.Fixed(value, value < 9.995 ? 2 : 1);
 
     private static string Meaning(StripContent content, CodedLevel code) =>
         code.IsBlank ? $"ISO\u00a0{Figures.Dial(code.Shown.Iso)}, both frames mixed: the blank check"

@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Core.Judging;
+using Leafstop.Core.Planning;
 using Leafstop.Core.Viewing;
 using Leafstop.Storage.Judgements;
 using static Leafstop.Cli.Telling.JsonValues;
@@ -106,7 +107,14 @@ internal static class JudgingTelling
     public static string Day(DateTimeOffset at) => at.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
     // An unfinished one tells nothing, so that its observer stays blind.
-    private static string Said(KeptJudging judging) => judging.IsUnfinished ? $"{judging.Answers.Length} answers so far, not finished." : Figures.Uncapital(judging.Result.ToSentences()[0]);
+    private static string Said(KeptJudging judging) => judging.IsUnfinished ? $"{judging.Answers.Length} answers so far, not finished." : Figures.Uncapital(string.Join(' ', judging.Result.ToSentences().Take(Limits(judging.Result))));
+
+    // The limits in one sentence, and one for each that is left open.
+    private static int Limits(JudgingResult result)
+    {
+        int open = (result.Clean.HasLimit ? 0 : 1) + (result.Stretch.HasLimit ? 0 : 1);
+        return open == 2 ? 2 : 1 + open;
+    }
 
     private static string Standing(KeptJudging judging, ImmutableArray<KeptJudging> speaking) =>
         judging.DroppedAt is { } at ? $"Dropped on {Day(at)}."
@@ -114,12 +122,16 @@ internal static class JudgingTelling
         : judging.IsUnfinished || !judging.Result.HasLimits ? "Tells no limit."
         : "A newer one counts for this print.";
 
-    // A plan takes the newest of a print and tone, whatever its lift, and tells what another lift makes of it.
+    // Of one print and tone a plan takes the newest that has both limits, else the newest, whatever its lift, and tells what another lift makes of it.
     private static string Counts(KeptJudging counting, ImmutableArray<KeptJudging> speaking)
     {
         string with = counting.Borrowed is { } borrowed ? $", with the {borrowed.Question.Limit()} limit of {Day(borrowed.JudgedAt)}" : "";
-        return speaking.Any(other => other.JudgedAt > counting.JudgedAt && AnyLift(other) == AnyLift(counting))
-            ? $"Counts for this lift{with}; a plan asks the newer one of another lift first." : $"Counts{with}.";
+        LimitTags tags = counting.Result.Tags;
+        KeptJudging first = LimitChoice.Nearest(
+            speaking.Where(other => AnyLift(other) == AnyLift(counting)), j => j.Result.Tags, j => j.Result.HasBothLimits, new LimitUse { Body = tags.Body, Print = tags.Print, Tone = tags.Tone }) ?? counting;
+        return first.IsSameAs(counting) ? $"Counts{with}."
+            : first.JudgedAt > counting.JudgedAt ? $"Counts for this lift{with}; a plan asks the newer one of another lift first."
+            : $"Counts for this lift{with}; a plan asks the older one of another lift first, which has both limits.";
     }
 
     private static LimitTags AnyLift(KeptJudging judging) => judging.Result.Tags with { Lift = null };

@@ -1,7 +1,10 @@
 using System.Text;
+using System.Text.Json;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Paper;
 using Leafstop.Cli.Paper.Strip;
+using Leafstop.Core.Viewing;
+using Leafstop.Raw.Developed;
 
 namespace Leafstop.Cli.Telling.Judging;
 
@@ -14,11 +17,15 @@ internal static class StripTelling
         string print = $"{Figures.Length(content.Tags.Print.WidthMm)} wide, seen from {Figures.Length(content.Tags.Print.ViewingDistanceMm)}";
         StringBuilder text = new();
         text.AppendLine(OneLine.Of($"Strip {content.Number} is in {file}: {content.Codes.Codes.Length} letters for {owner}, as large as in a print {print}."));
-        text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Page 2 is the key: leave it unread.");
+        text.AppendLine($"Print page 1 at 100 %, on {(layout.Sheet == PaperSheet.A4 ? "A4" : "letter")} and on the paper of your prints. The line on it shows whether it came out {PaperPen.Mm(StripDocument.MeasuringLineMm)} long. Behind it is the key: leave it unread.");
         text.AppendLine($"Then type the answers in: leafstop judge --strip {content.Number} --paper \"A clean, B no, …\"");
         text.AppendLine(OneLine.Of($"The crops lie at {content.PlaceWords}, from the left and the top edge of the frame; --dark, --mid and --texture move them."));
         if (content.LiftWords is { } lift)
             text.AppendLine(OneLine.Of($"{lift} What you find holds for that; --lift changes it."));
+        if (content.CorrectionWords is { } correction)
+            text.AppendLine(OneLine.Of($"{correction} The key has each."));
+        if (content.NoiseWords is { } noise)
+            text.AppendLine(OneLine.Of($"{noise} The key has each, for after the judging."));
         if (!isKept)
             text.AppendLine(OneLine.Of(NotKept(owner)));
         foreach (string note in content.Notes)
@@ -55,6 +62,31 @@ internal static class StripTelling
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        json.WriteStartArray("corrections");
+        foreach (BrightnessCorrection correction in content.Corrections)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("iso", correction.Level.Iso.Speed);
+            json.WriteNumber("stops", correction.Stops);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("visibleNoise");
+        foreach (CropNoise noise in content.Noise)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("iso", noise.Level.Iso.Speed);
+            json.WriteString("shows", StripContent.Subjects.First(s => s.Subject == noise.Subject).Head);
+            Spread(json, "measured", noise.Measured.Grain);
+            JsonValues.Number(json, "measuredRelativeError", noise.Measured.GrainError);
+            Spread(json, "predicted", noise.Predicted);
+            JsonValues.Number(json, "rows", noise.Measured.Banding.Rows);
+            JsonValues.Number(json, "columns", noise.Measured.Banding.Columns);
+            json.WriteBoolean("isBandingFound", noise.Measured.Banding.IsFound);
+            JsonValues.Number(json, "atBlackOrWhite", noise.Measured.AtBlackOrWhite);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
         json.WriteStartArray("letters");
         foreach (var code in content.Codes.Codes)
             json.WriteStringValue(code.Letter);
@@ -65,4 +97,18 @@ internal static class StripTelling
         json.WriteEndArray();
         json.WriteEndObject();
     });
+
+    private static void Spread(Utf8JsonWriter json, string name, VisibleNoise? noise)
+    {
+        if (noise is null)
+        {
+            json.WriteNull(name);
+            return;
+        }
+        json.WriteStartObject(name);
+        JsonValues.Number(json, "lightness", noise.Lightness);
+        JsonValues.Number(json, "redGreen", noise.RedGreen);
+        JsonValues.Number(json, "yellowBlue", noise.YellowBlue);
+        json.WriteEndObject();
+    }
 }

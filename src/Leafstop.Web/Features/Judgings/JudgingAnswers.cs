@@ -27,6 +27,12 @@ internal static class JudgingAnswers
 
     public static CropPlaceView View(this CropPosition place) => new(Camel(JudgingOrder.Region(place.Subject)), place.Left, place.Top);
 
+    public static CropNoiseView View(this CropNoise noise) => new(
+        noise.Level.Iso.Speed, Camel(JudgingOrder.Region(noise.Subject)), noise.Measured.Grain.View(), noise.Measured.GrainError, noise.Predicted?.View(),
+        noise.Measured.Banding.Rows, noise.Measured.Banding.Columns, noise.Measured.Banding.IsFound, noise.Measured.AtBlackOrWhite);
+
+    private static LabSpreadView View(this VisibleNoise noise) => new(noise.Lightness, noise.RedGreen, noise.YellowBlue);
+
     public static TrialView View(this ShownTrial shown, string id) => new(
         shown.Token, shown.Trial.Number, shown.Trial.Question.Ask(), shown.Trial.IsMirrored,
         [.. shown.Pictures.Select(p => new TrialPictureView(Camel(p.Region), $"/api/judgings/{id}/pictures/{p.Address}"))]);

@@ -13,8 +13,8 @@ internal static class JudgingWishes
     public static string? Fault(this JudgingWish wish, NamedFolders named) =>
         named.Find(wish.Folder) is null ? named.Refusal(wish.Folder)
         : FaultOfName(wish.Camera) is { } fault ? fault
-        : wish.PrintWidthMm is not (>= 10 and <= 20_000) ? "printWidthMm: a print is 10 to 20000 mm wide."
-        : wish.ViewingDistanceMm is not (>= 50 and <= 100_000) ? "viewingDistanceMm: a print is looked at from 50 to 100000 mm."
+        : wish.PrintWidthMm is not (>= 10 and <= 100_000) ? "printWidthMm: a print is 10 to 100000 mm wide."
+        : wish.ViewingDistanceMm is not (>= 10 and <= 100_000) ? "viewingDistanceMm: a print is looked at from 10 to 100000 mm."
         : wish.ScreenPixelsPerCentimetre is not (>= 5 and <= 1000) ? "screenPixelsPerCentimetre: a screen has 5 to 1000 pixels on a centimetre."
         : wish.CropSidePixels is < CropWish.LeastSide or > CropWish.MostSide ? $"cropSidePixels: a crop has {CropWish.LeastSide} to {CropWish.MostSide} sensor pixels a side."
         : wish.DarkLiftStops is not (null or (>= 0 and <= 10)) ? "darkLiftStops: the dark is lifted by 0 to 10 stops."

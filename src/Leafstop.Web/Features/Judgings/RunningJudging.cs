@@ -109,7 +109,7 @@ internal sealed class RunningJudging : IAsyncDisposable
     {
         StepsDone steps = _steps;
         RunningJudgingView view = new(
-            Id, steps.State, _order.Camera, _order.Folder, _order.Print.WidthMm, _order.Print.ViewingDistanceMm, steps.Done, steps.Total, null, 0, _isKept, _isCameraKept, [], null, [], null);
+            Id, steps.State, _order.Camera, _order.Folder, _order.Print.WidthMm, _order.Print.ViewingDistanceMm, steps.Done, steps.Total, null, 0, _isKept, _isCameraKept, [], null, [], [], null, null);
         if (_outcome is not { } outcome)
             return view;
         if (outcome.Table is null)
@@ -122,6 +122,8 @@ internal sealed class RunningJudging : IAsyncDisposable
             Notes = outcome.Notes,
             Crops = outcome.Crops,
             Isos = [.. outcome.Table.Session.Setup.Ladder.Isos.Select(i => Marked(i.Iso))],
+            Corrections = outcome.Corrections,
+            VisibleNoise = result is null ? null : outcome.Noise?.Value,
             Result = result is null ? null : result.View(),
         };
     }
@@ -175,9 +177,11 @@ internal sealed class RunningJudging : IAsyncDisposable
         _steps = new StepsDone("measuring", 0, 0);
         BenchAnswer answer = await FolderMeasurement.MeasureAsync(_order.Folder, _stores.Worker, _order.Print, new Steps(this, "measuring"), finding: null, _stop.Token).ConfigureAwait(false);
         if (!answer.HasAnswer || answer.Camera is not { } camera)
-            return Lost($"The folder \"{_order.Folder}\" holds no ladder that could be judged; measuring it says why.");
-        if (_stores.Cameras.Find(_order.Camera) is { } kept && kept.Body.FullModel != camera.FullModel)
-            return Outcome.Failed($"The folder holds frames of {camera.Model}, and {kept.Body.Model} is kept as \"{kept.Name}\": choose the folder or the camera anew.");
+            return Lost($"The folder \"{_order.Folder}\" holds no ladder that could be judged. {JudgedLevels.Refusal(answer)}");
+        if (JudgedLevels.Refusal(answer) is { } why)
+            return Lost(why);
+        if (_stores.Cameras.Find(_order.Camera)?.RefusalOf(camera) is { } other)
+            return Outcome.Failed(other);
 
         double onScreen = _order.ScreenPixelsPerCentimetre;
         ViewingCondition view = ViewingCondition.Of(Length.FromMillimetres(_order.Print.WidthMm), Length.FromMillimetres(_order.Print.ViewingDistanceMm), Acuity);
@@ -196,7 +200,7 @@ internal sealed class RunningJudging : IAsyncDisposable
         // Before the first answer, not after the last.
         string[] noted = _isCameraKept ? [.. crops.Notes]
             : [$"No camera is kept as \"{_order.Camera}\": your answers will not be stored. Measure it and keep it under that name first, or begin anew with one that is kept.", .. crops.Notes];
-        noted = [.. noted, .. JudgedLevels.Of(crops, Tone).LeftOut.Select(l => LevelWords.NotShown(l.Level, l.Why))];
+        noted = [.. noted, .. JudgedLevels.Of(crops, Tone).LeftOut.Select(l => LevelWords.NotShown(l.Level, l.Why)), .. JudgedLevels.Told(answer).Select(Line)];
         string[] notes = onScreen < onPrint && 10 / onScreen > view.FinestDetail.Millimetres
             ? [.. noted, "This screen is coarser than the print and than the eye at this distance: it shows less noise than the print will. Judge from farther away, on a finer screen, or on a test strip."]
             : noted;
@@ -206,7 +210,12 @@ internal sealed class RunningJudging : IAsyncDisposable
         CropsView shown = new(side, camera.Width, camera.Height, [.. crops.Places.Select(JudgingAnswers.View)], Lift(crops)?.Value);
         // What is stored must be what was last stored from here: another host may have gone on with it.
         ImmutableArray<JudgingAnswer> before = _order.Begun?.Answers ?? [];
-        return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown);
+        Iso[] judged = [.. session.Setup.Ladder.Isos.Select(i => i.Iso)];
+        return new(new JudgingTable(session, new LadderPictures(crops, scale), Keep), null, notes, shown)
+        {
+            Corrections = [.. crops.Corrections.Where(c => judged.Contains(Iso.FromMarking(c.Level.Iso.Speed))).Select(c => new BrightnessCorrectionView(c.Level.Iso.Speed, c.Stops))],
+            Noise = new(() => [.. CropNoise.Of(crops, JudgedLevels.Of(crops, Tone).Isos.Select(i => i.Iso), view.PixelsPerDegree(camera.Width)).Select(n => n.View())]),
+        };
 
         void Keep(JudgingSession session)
         {
@@ -225,6 +234,9 @@ internal sealed class RunningJudging : IAsyncDisposable
             : null;
     }
 
+    /// <summary>A finding with the files that it concerns.</summary>
+    private static string Line(Finding finding) => new FrameNames(finding.Frames).Beside(finding) is { Length: > 0 } names ? $"{finding.Text} [{names}]" : finding.Text;
+
     /// <summary>The smooth places show noise first: that is the tone that is judged, as on a test strip.</summary>
     private ToneKind Tone => _order.Begun?.Result.Tags.Tone ?? ToneKind.Smooth;
 
@@ -238,6 +250,11 @@ internal sealed class RunningJudging : IAsyncDisposable
 
     private sealed record Outcome(JudgingTable? Table, string? Why, IReadOnlyList<string> Notes, CropsView? Crops)
     {
+        public IReadOnlyList<BrightnessCorrectionView> Corrections { get; init; } = [];
+
+        /// <summary>Worked out when it is over and told for the first time.</summary>
+        public Lazy<IReadOnlyList<CropNoiseView>>? Noise { get; init; }
+
         public static Outcome Failed(string why) => new(null, why, [], null);
     }
 

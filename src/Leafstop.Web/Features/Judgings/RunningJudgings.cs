@@ -6,7 +6,7 @@ namespace Leafstop.Web.Features.Judgings;
 /// <summary>The judgings that are open in this host. They end with it; their answers are kept, and they can be gone on with in another.</summary>
 internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, DecodingTurn turn) : IAsyncDisposable
 {
-    /// <summary>More than this at once are refused: each holds its crops in memory.</summary>
+    /// <summary>More than this at once are refused: each holds its crops in memory. One that failed holds none and does not count.</summary>
     public const int Most = 4;
 
     private readonly Lock _one = new();
@@ -16,7 +16,7 @@ internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, 
     public RunningJudging? Start(JudgingWish wish)
     {
         lock (_one)
-            return _all.Count >= Most ? null : Add(JudgingOrder.Of(wish with { Folder = named.Find(wish.Folder) }));
+            return IsFull ? null : Add(JudgingOrder.Of(wish with { Folder = named.Find(wish.Folder) }));
     }
 
     /// <summary>Goes on with one that was begun earlier. One that is open already is left as it is; one that failed is tried again.</summary>
@@ -45,7 +45,7 @@ internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, 
                     failed = other;
                     _all.Remove(id);
                 }
-                return _all.Count >= Most ? (null, 409, TooMany) : (Add(JudgingOrder.Of(camera, kept, scene)), 202, "");
+                return IsFull ? (null, 409, TooMany) : (Add(JudgingOrder.Of(camera, kept, scene)), 202, "");
             }
         }
         finally
@@ -60,6 +60,8 @@ internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, 
 
     /// <summary>True when one with this id is not open and could be gone on with.</summary>
     public bool IsWaiting(string id) => Find(id) is null && stores.Judgings.Find(id) is (_, { IsUnfinished: true });
+
+    private bool IsFull => _all.Values.Count(j => !j.HasFailed) >= Most;
 
     /// <summary>All that are open, failed ones too.</summary>
     public IReadOnlyList<RunningJudging> Open()
@@ -102,6 +104,12 @@ internal sealed class RunningJudgings(JudgingStores stores, NamedFolders named, 
 
     private RunningJudging Add(JudgingOrder order)
     {
+        // Their sentences are kept for the page, but not without end.
+        foreach (RunningJudging failed in _all.Values.Where(j => j.HasFailed).Skip(Most - 1).ToArray())
+        {
+            _all.Remove(failed.Id);
+            _ = failed.DisposeAsync().AsTask();
+        }
         RunningJudging judging = RunningJudging.Start(order, stores, turn.Turn);
         _all.Add(judging.Id, judging);
         return judging;

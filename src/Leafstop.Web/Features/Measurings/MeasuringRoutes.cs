@@ -55,10 +55,10 @@ internal static class MeasuringRoutes
             return refusal!;
         if (named.Find(wish.Folder) is not { } folder)
             return PlainProblems.Of(400, named.Refusal(wish.Folder));
-        if (wish.PrintWidthMm is not (null or (>= 10 and <= 20_000)))
-            return PlainProblems.Of(400, "printWidthMm: a print is 10 to 20000 mm wide.");
-        if (wish.ViewingDistanceMm is not (null or (>= 50 and <= 100_000)))
-            return PlainProblems.Of(400, "viewingDistanceMm: a print is looked at from 50 to 100000 mm.");
+        if (wish.PrintWidthMm is not (null or (>= 10 and <= 100_000)))
+            return PlainProblems.Of(400, "printWidthMm: a print is 10 to 100000 mm wide.");
+        if (wish.ViewingDistanceMm is not (null or (>= 10 and <= 100_000)))
+            return PlainProblems.Of(400, "viewingDistanceMm: a print is looked at from 10 to 100000 mm.");
         return all.Start(folder, new PrintCondition(wish.PrintWidthMm ?? UsualPrintMm, wish.ViewingDistanceMm ?? UsualPrintMm)) is { } view
             ? Results.Accepted($"/api/measurings/{view.Id}", view)
             : PlainProblems.Of(409, RunningMeasurings.TooMany);

@@ -31,6 +31,7 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
             JudgingQuestion question = Enum.GetValues<JudgingQuestion>().Single(q => q.Ask() == trial.GetProperty("question").GetString());
             state = await Answered(at, token, eye.Reply(question, table.LevelBehind(token)!.EquivalentStops));
             answers++;
+            Assert.Equal(state.GetProperty("state").GetString() == "over", state.GetProperty("visibleNoise").ValueKind == JsonValueKind.Array);
             if (answers is 1 or 10)
                 Assert.Equal(answers, Assert.Single(Kept()).Answers.Length);
         }
@@ -41,6 +42,11 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         Assert.True(state.GetProperty("isKept").GetBoolean());
         JsonElement result = state.GetProperty("result");
         IsNear(result.GetProperty("clean"), 3);
+        // Derived: measured and predicted are of the same print and tone; 10 % is what the design asks of the two, beside the error of a crop of 100 pixels.
+        JsonElement[] noise = [.. state.GetProperty("visibleNoise").EnumerateArray().Where(n => n.GetProperty("region").GetString() == "mid")];
+        Assert.Equal(state.GetProperty("isos").GetArrayLength(), noise.Length);
+        Assert.All(noise, n => Assert.Equal(
+            1, n.GetProperty("measured").GetProperty("lightness").GetDouble() / n.GetProperty("predicted").GetProperty("lightness").GetDouble(), 0.1 + 2 * n.GetProperty("measuredRelativeError").GetDouble()));
         IsNear(result.GetProperty("stretch"), 5);
         TestContext.Current.SendDiagnosticMessage("{0} answers: {1}", answers, result.GetRawText());
         Assert.StartsWith("clean ", result.GetProperty("words")[0].GetString(), StringComparison.Ordinal);

@@ -179,7 +179,7 @@ public sealed class MeasuringJobTests(MeasuringBench bench) : IClassFixture<Meas
         Assert.Contains("choose one there, or start this again", await Refused(new { folder = "/etc" }), StringComparison.Ordinal);
         Assert.Contains("choose one there, or start this again", await Refused(new { folder = bench.Folder + "/../../" }), StringComparison.Ordinal);
         Assert.Contains("choose one there, or start this again", await Refused(new { }), StringComparison.Ordinal);
-        Assert.StartsWith("printWidthMm: a print is 10 to 20000 mm wide", await Refused(new { folder = bench.Folder, printWidthMm = 5 }), StringComparison.Ordinal);
+        Assert.StartsWith("printWidthMm: a print is 10 to 100000 mm wide", await Refused(new { folder = bench.Folder, printWidthMm = 5 }), StringComparison.Ordinal);
         Assert.StartsWith("viewingDistanceMm:", await Refused(new { folder = bench.Folder, viewingDistanceMm = 1e9 }), StringComparison.Ordinal);
         Assert.StartsWith("speed: there is no such member", await Refused(new { folder = bench.Folder, speed = 1 }), StringComparison.Ordinal);
         await bench.Get("/api/measurings/00ff", HttpStatusCode.NotFound);
