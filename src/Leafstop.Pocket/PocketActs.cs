@@ -100,6 +100,7 @@ internal static class PocketActs
                 break;
             case "place" when int.TryParse(first, CultureInfo.InvariantCulture, out int place):
                 s.Place = place >= 0 && place < page.Data.Places.Length ? page.Data.Places[place].Name : "";
+                s.Screen = "place";
                 break;
             case "light" when double.TryParse(first, CultureInfo.InvariantCulture, out double light):
                 Forget(s);

@@ -96,11 +96,19 @@ internal sealed class PocketPage
                 }
                 catch (ArgumentOutOfRangeException wrong)
                 {
-                    _refusal = wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0];
+                    _refusal = OwnWords(wrong);
                 }
             }
             return _plan;
         }
+    }
+
+    /// <summary>The sentence that was thrown, without what the runtime puts after it: that names code, and in a page without the runtime's texts it names their keys.</summary>
+    public static string OwnWords(ArgumentOutOfRangeException wrong)
+    {
+        // What the runtime adds is what it makes of no sentence at all, in whatever form it has here.
+        string added = new ArgumentOutOfRangeException(wrong.ParamName, wrong.ActualValue, "").Message;
+        return (wrong.Message.EndsWith(added, StringComparison.Ordinal) ? wrong.Message[..^added.Length] : wrong.Message.Split(" (Parameter", StringSplitOptions.None)[0]).TrimEnd();
     }
 
     /// <summary>Why there is no plan.</summary>

@@ -43,6 +43,56 @@ public sealed class ScreensTests
         Assert.DoesNotContain("Body", OpenPage.At("gap", "{}").Text, StringComparison.Ordinal);
     }
 
+    /// <summary>A mean that was tried and then kept by a new setting: the first screen goes on saying so and ends it, after the page was closed too.</summary>
+    [Fact]
+    public void A_mean_that_still_counts_is_named_and_can_be_ended()
+    {
+        OpenPage page = OpenPage.At("gap", """{"aperture":11.313708498984761,"shutter":0.25}""");
+        page.Press("set:under:13:gap");
+        int mean = page.Page.Plan!.GiveUp.Select((row, at) => (row, at)).First(r => r.row.What == Leafstop.Core.Planning.GiveUpKind.Average).at;
+        page.Press(FormattableString.Invariant($"try:{mean}"));
+        page.Press("step:under:-1");
+        OpenPage later = page.Reopened();
+        Assert.Contains("mean of", later.Text, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("data-act=\"frames\"", later.Html, StringComparison.Ordinal);
+        Assert.Contains("frames is counted", later.Answer.Split('\n')[0], StringComparison.Ordinal);
+        later.Press("frames");
+        Assert.StartsWith("Past clean by 1", later.Verdict, StringComparison.Ordinal);
+        Assert.DoesNotContain("mean of 4", later.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Ten places come in parts of a screen each; every one of them is met, and the one that is meant comes first in sight.</summary>
+    [Fact]
+    public void Many_places_come_in_parts()
+    {
+        string data = OpenPage.Given.Replace("\"places\":[]", $"\"places\":[{string.Join(',', Enumerable.Range(1, 10).Select(n => $$"""{"name":"Place {{n}}","notes":[]}"""))}]", StringComparison.Ordinal);
+        OpenPage page = OpenPage.At("place", "{}", data);
+        Assert.DoesNotContain("rows long", page.Html, StringComparison.Ordinal);
+        SortedSet<string> met = [];
+        for (int part = 0; part < 3; part++)
+        {
+            page.Press(FormattableString.Invariant($"go:place:{part}"));
+            met.UnionWith(Enumerable.Range(1, 10).Select(n => $"<b>Place {n}</b>").Where(p => page.Html.Contains(p, StringComparison.Ordinal)));
+            Assert.InRange(page.Html.Split("class=\"row ").Length - 1, 1, 6);
+        }
+        Assert.Equal(10, met.Count);
+        page.Press("place:9");
+        Assert.Contains("<b>Place 10</b>", page.Html, StringComparison.Ordinal);
+    }
+
+    /// <summary>30 s at f/1 in near dark, then 1/8000: what is refused is refused in our own words, in whichever form the runtime appends its own.</summary>
+    [Fact]
+    public void A_refusal_is_our_own_sentence_alone()
+    {
+        OpenPage page = OpenPage.At("gap", """{"aperture":1,"shutter":32}""");
+        page.Press("set:under:38:gap");
+        page.Press(FormattableString.Invariant($"set:shutter:{Math.Pow(2, -13)}:gap"));
+        Assert.Null(page.Page.Plan);
+        Assert.NotEmpty(page.Page.Refusal);
+        Assert.DoesNotMatch("Param|Actual|Arg_", page.Text);
+        Assert.Equal("Too dark.", PocketPage.OwnWords(new ArgumentOutOfRangeException("light", 3, "Too dark.")));
+    }
+
     /// <summary>E3 at 390 × 844: lull, polariser, f/5.6 and the smaller print are there without another tap.</summary>
     [Fact]
     public void Four_ways_out_of_the_wood_stand_on_the_first_screen()

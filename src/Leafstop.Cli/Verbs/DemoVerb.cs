@@ -73,7 +73,7 @@ internal static class DemoVerb
         say.Out.WriteLine("  leafstop measure --shot-list --lamp mains50       the frames to shoot with your own camera");
         say.Out.WriteLine("  leafstop measure DIR --save NAME                  measure them");
         say.Out.WriteLine("  leafstop strip DIR --out strip.pdf                print a sheet and judge it blind");
-        say.Out.WriteLine("  leafstop pocket --out pocket.html                 take the answers along");
+        say.Out.WriteLine("  leafstop pocket --print 60cm --distance 60cm --out pocket.html   take the answers along");
         return ExitCode.Done;
     }
 

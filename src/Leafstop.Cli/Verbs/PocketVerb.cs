@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Leafstop.Cli.CommandLine;
@@ -48,13 +47,22 @@ internal static class PocketVerb
         DataFile data = new(say.DataFolder(call));
         List<string> remarks = [];
         PrintCondition? print = LimitReading.Print(written, PlanNames.Print, PlanNames.Distance);
+        // All is read before anything is kept: a refused call changes nothing.
+        PocketCameraEntry[] cameras = [.. CamerasOf(call, written, data, print, remarks)];
+        Length[]? lenses = ReadLenses(call, written);
+        Streak[]? tastes = ReadTastes(call, written);
+        KitStore kit = new(data);
+        if (lenses is not null)
+            kit.KeepLenses(lenses);
+        if (tastes is not null)
+            kit.KeepTastes(tastes);
         PocketContent content = new()
         {
             MadeAt = say.Clock.GetLocalNow(),
             Print = print,
-            Cameras = [.. CamerasOf(call, written, data, print, remarks)],
-            Lenses = ReadLenses(call, written, data),
-            Tastes = ReadTastes(call, written, data),
+            Cameras = [.. cameras],
+            Lenses = kit.Lenses(),
+            Tastes = kit.Tastes(),
             Places = call.GetValue(NoPlaces) ? [] : new PlaceStore(data).List(),
         };
         if (content.Cameras.Length == 0)
@@ -131,26 +139,14 @@ internal static class PocketVerb
             : throw Refusal.WrongCall("A limit holds for one print: say for which with --limit-print 60cm --limit-distance 60cm.");
     }
 
-    private static ImmutableArray<Length> ReadLenses(ParseResult call, WrittenOptions written, DataFile data)
-    {
-        KitStore kit = new(data);
-        if (!written.Has(Lenses))
-            return kit.Lenses();
-        string list = call.GetValue(Lenses)!;
-        Length[] lenses = IsNone(list) ? [] : [.. LensList.Read(Lenses.Name, list)];
-        kit.KeepLenses(lenses);
-        return kit.Lenses();
-    }
+    /// <summary>The lenses of the call; null when it names none.</summary>
+    private static Length[]? ReadLenses(ParseResult call, WrittenOptions written) =>
+        !written.Has(Lenses) ? null : IsNone(call.GetValue(Lenses)!) ? [] : [.. LensList.Read(Lenses.Name, call.GetValue(Lenses)!)];
 
-    private static ImmutableArray<Streak> ReadTastes(ParseResult call, WrittenOptions written, DataFile data)
+    /// <summary>The tastes of the call; null when it names none.</summary>
+    private static Streak[]? ReadTastes(ParseResult call, WrittenOptions written)
     {
-        KitStore kit = new(data);
-        if (!written.Has(Tastes))
-            return kit.Tastes();
-        string list = call.GetValue(Tastes)!;
-        Streak[] tastes = IsNone(list) ? [] : [.. LensList.Parts(Tastes.Name, list, "4%,9%").Select(Taste)];
-        kit.KeepTastes(tastes);
-        return kit.Tastes();
+        return !written.Has(Tastes) ? null : IsNone(call.GetValue(Tastes)!) ? [] : [.. LensList.Parts(Tastes.Name, call.GetValue(Tastes)!, "4%,9%").Select(Taste)];
 
         static Streak Taste(string text) => Streak.TryParse(text, out Streak streak, out string why) && streak.Percent is >= 0.01 and <= 1000
             ? streak

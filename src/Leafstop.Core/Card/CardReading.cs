@@ -11,6 +11,7 @@ internal sealed class CardReading
 {
     private const string Again = "Read the code again, all of it.";
     private const int LongestName = 80;
+    private const double LeastIso = 1, MostIso = 1e7, LeastSideMm = 10, MostSideMm = 100_000;
 
     private readonly Dictionary<string, string> _rests = [];
     private readonly List<string> _levels = [], _steps = [];
@@ -129,11 +130,14 @@ internal sealed class CardReading
         ? new CardStep(Iso.FromSpeed(below), Iso.FromSpeed(above))
         : throw Wrong(CardWords.Step, text, "is the last ISO before and the first after, such as 400 500");
 
-    private static PrintCondition Print(string word, string text) => text.Split(' ').Select(Positive).ToArray() is [{ } width, { } distance]
-        ? new PrintCondition(width, distance)
-        : throw Wrong(word, text, "is the width and the distance of a print in millimetres, such as 600 600");
+    // The range that a call of the program has, too: a damaged or invented number with a valid check is no card.
+    private static PrintCondition Print(string word, string text) =>
+        text.Split(' ').Select(Positive).ToArray() is [{ } width and >= LeastSideMm and <= MostSideMm, { } distance and >= LeastSideMm and <= MostSideMm]
+            ? new PrintCondition(width, distance)
+            : throw Wrong(word, text, "is the width and the distance of a print in millimetres from 10 to 100000, such as 600 600");
 
-    private static Iso Marked(string word, string text) => Positive(text) is { } speed ? Iso.FromMarking(speed) : throw Wrong(word, text, "is an ISO such as 800");
+    private static Iso Marked(string word, string text) =>
+        Positive(text) is { } speed and >= LeastIso and <= MostIso ? Iso.FromMarking(speed) : throw Wrong(word, text, "is an ISO from 1 to 10000000, such as 800");
 
     private static DateOnly Day(string word, string text)
     {

@@ -31,7 +31,7 @@ public static class LimitReading
 
     /// <summary>Base ISO; null when it was not written.</summary>
     public static Iso? Base(WrittenValues written) =>
-        written.Marked<Iso>(PlanNames.Base, Iso.TryParse, i => i.Speed is >= 1 and <= 100000, "a base ISO lies between 1 and 100000");
+        written.Marked<Iso>(PlanNames.Base, Iso.TryParse, i => i >= Iso.FromMarking(1) && i <= Iso.FromMarking(100000), "a base ISO lies between 1 and 100000");
 
     /// <summary>The frame of a camera; null when it was not written.</summary>
     public static FrameFormat? Format(WrittenValues written, string name = PlanNames.Format) =>
@@ -51,6 +51,7 @@ public static class LimitReading
     public static Length? Side(WrittenValues written, string name) =>
         written.Struct<Length>(name, Length.TryParse, l => l.Metres is >= 0.01 and <= 100, "write a length from 1 cm to 100 m, such as 60cm");
 
+    // The dial's 1 stands for a speed a little below 1: the ends of a range are marks too.
     private static Iso? Limit(WrittenValues written, string name) =>
-        written.Marked<Iso>(name, Iso.TryParse, i => i.Speed is >= 1 and <= 1e7, "an ISO lies between 1 and 10000000");
+        written.Marked<Iso>(name, Iso.TryParse, i => i >= Iso.FromMarking(1) && i <= Iso.FromMarking(1e7), "an ISO lies between 1 and 10000000");
 }

@@ -39,7 +39,7 @@ internal static class GapScreen
 
     private static string Over(PocketPage page, ExposurePlan plan)
     {
-        bool isTried = page.State.Before is not null;
+        bool isTried = IsCounted(page);
         int left = page.Height - (isTried ? StepHeight : 0);
         // What can be given up goes before the two steps of the meter: its value opens a sheet of them.
         bool isShort = page.Height < ShortWindow || GiveUpRows.Count(plan) > Math.Min(MostRows, (left - Rest) / RowHeight);
@@ -81,15 +81,21 @@ internal static class GapScreen
 
     private static string Steps(PocketPage page)
     {
-        string tried = page.State.Before is null ? "" : Tried(page);
+        string tried = IsCounted(page) ? Tried(page) : "";
         string pair = $"<div class=\"step two fold\">{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>";
         return tried.Length > 0
             ? $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}{tried}</div>"
             : $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}{Parts.Step(page, Dials.Aperture, "full")}{pair}</div>";
     }
 
-    private static string Tried(PocketPage page) =>
-        $"<div class=\"step wide\"><div class=\"val\"><span class=\"lb\">tried</span><span class=\"small num\">{Html.Text(page.State.Tried)}</span></div>{Html.Button("back", "press", "Take back")}</div>";
+    /// <summary>Something was tried and can be taken back, or a mean of frames that was kept still counts: no dial shows it.</summary>
+    private static bool IsCounted(PocketPage page) => page.State.Before is not null || page.State.Frames > 1;
+
+    private static string Tried(PocketPage page)
+    {
+        (string label, string what, string act, string end) = page.State.Before is not null ? ("tried", page.State.Tried, "back", "Take back") : ("counted", $"Mean of {page.State.Frames}", "frames", "One frame");
+        return $"<div class=\"step wide\"><div class=\"val\"><span class=\"lb\">{label}</span><span class=\"small num\">{Html.Text(what)}</span></div>{Html.Button(act, "press", end)}</div>";
+    }
 
     private static string FirstSentence(string text)
     {

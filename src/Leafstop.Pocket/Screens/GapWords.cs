@@ -37,7 +37,7 @@ internal static class GapWords
 
     /// <summary>The answer as one plain sentence for a screen reader.</summary>
     public static string Spoken(PocketPage page) =>
-        (page.State.LeaveAt < page.Now.Milliseconds ? "Leave now. " : "") + (page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}" : page.Refusal);
+        (page.State.LeaveAt < page.Now.Milliseconds ? "Leave now. " : "") + (page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}{(page.State.Frames > 1 ? $" The mean of {page.State.Frames} frames is counted." : "")}" : page.Refusal);
 
     /// <summary>The plain text of some HTML, for a label that is spoken.</summary>
     public static string Plain(string html)
@@ -71,8 +71,11 @@ internal static class GapWords
         };
         string which = limits.CleanDial is { } clean ? $"Clean {Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
         string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth tones", ToneKind.Textured => ", textured tones", ToneKind.Shadows => ", shadows", _ => "" };
-        return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{known}";
+        return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{Mean(page)}{known}";
     }
+
+    /// <summary>", mean of 4" where averaging counts: the limits are then met by several frames, not by one.</summary>
+    private static string Mean(PocketPage page) => page.State.Frames > 1 ? $", mean of {page.State.Frames}" : "";
 
     /// <summary>The things to mind here and now, most pressing first, HTML; each is one short line.</summary>
     public static IEnumerable<string> Cares(PocketPage page)

@@ -60,6 +60,6 @@ internal static class GiveUpRows
         string gained = row.Gained.Value > Stops.Hair ? $"<data value=\"{Html.Exact(row.Gained.Value)}\">{Html.Size(row.Gained)}</data> back" : "";
         return Html.Button($"try:{plan.GiveUp.IndexOf(row)}", "g",
             $"<span class=\"w\">{Html.Text(Short(row))}</span><span class=\"s\">{gained}</span><span class=\"i num\">ISO <data value=\"{Html.Exact(row.Answer.Iso.Speed)}\">{Html.Iso(row.Iso.Dial)}</data></span>"
-            + $"<span class=\"m\"><span class=\"res\">{reached}</span>{Staff.Row(plan, row)}</span>");
+            + $"<span class=\"m\"><span class=\"res\" style=\"{Staff.WordsAt(plan, row, GapWords.Plain(reached))}\">{reached}</span>{Staff.Row(plan, row)}</span>");
     }
 }

@@ -11,21 +11,27 @@ internal sealed class Staff
 {
     private const string Blade = "M0,-9 C15,-19 14,-37 0,-50 C-14,-37 -15,-19 0,-9Z";
 
-    /// <summary>Stops from the foot to the top: a third is 23.8 px on a staff 470 px high.</summary>
-    private const double Reach = 6.6, Below = 0.22;
+    /// <summary>Stops from base to the top at least: a third is 23.8 px on a staff 470 px high. Base, limits and leaf always lie on the staff: where they lie farther apart, its stops draw together.</summary>
+    private const double LeastReach = 20 / 3.0, MostReach = 24;
 
-    private const double Height = 470, FootAt = 454, StopHeight = (Height - 16) / (Reach - Below);
+    private const double Height = 470, FootAt = 454;
+
+    // Px of a telephone 390 px wide; only what has room is decided by them.
+    private const double LyingWidth = 322, LyingFrom = 34, Wide = 390;
 
     private readonly ExposurePlan _plan;
-    private readonly int _foot;
+    private readonly double _reach;
 
     private Staff(ExposurePlan plan)
     {
         _plan = plan;
-        double leaf = Leaf;
-        double top = Clamped(Stretch ?? Clean + 2 ?? 5);
-        _foot = (int)Math.Max(0, Math.Max(Math.Ceiling(top - 6), Math.Ceiling(leaf - 6.2)));
+        double highest = Math.Max(Leaf, Math.Max(Clean ?? 0, Stretch ?? 0));
+        _reach = Math.Clamp(highest + 0.45, LeastReach, MostReach);
     }
+
+    private double StopHeight => (Height - 16) / (_reach - 0.28);
+
+    private double StopWidth => LyingWidth / _reach;
 
     private double Leaf => Above(_plan.Answer.Effective);
 
@@ -44,23 +50,27 @@ internal sealed class Staff
 
     private string Stand()
     {
-        StringBuilder svg = new($"<svg width=\"134\" viewBox=\"0 0 134 {Height:0}\" preserveAspectRatio=\"xMinYMin meet\" aria-hidden=\"true\">");
+        int every = StopHeight < 28 ? 2 : 1;
+        // Figures of five and six places reach further to the left.
+        int beyond = Enumerable.Range(0, (int)_reach + 1).Max(s => Label(s).Length) switch { <= 4 => 0, <= 6 => 12, _ => 22 };
+        StringBuilder svg = new($"<svg width=\"134\" viewBox=\"{-beyond} 0 {134 + beyond} {Height:0}\" preserveAspectRatio=\"xMinYMin meet\" aria-hidden=\"true\">");
         double? clean = Clean is { } c ? Y(c) : null, stretch = Stretch is { } s ? Y(s) : null;
         if (clean is { } from && from > 0)
             svg.Append(Rect(56, Math.Max(0, stretch ?? 0), 74, from - Math.Max(0, stretch ?? 0), "g1"));
         if (stretch is { } to && to > 0)
             svg.Append(Rect(56, 0, 74, to, "g2"));
-        for (int thirds = 0; Y(_foot + thirds / 3.0) >= 8; thirds++)
+        for (int thirds = 0; Y(thirds / 3.0) >= 8; thirds++)
         {
-            double y = Y(_foot + thirds / 3.0);
-            svg.Append(thirds % 3 == 0
-                ? $"<line class=\"tick-w\" x1=\"44\" x2=\"56\" y1=\"{Html.At(y)}\" y2=\"{Html.At(y)}\"/><text x=\"39\" y=\"{Html.At(Math.Max(16, y + 7))}\" text-anchor=\"end\" class=\"pn\">{Label(_foot + thirds / 3)}</text>"
+            double y = Y(thirds / 3.0);
+            if (thirds % 3 != 0 && StopHeight < 36)
+                continue;
+            svg.Append(thirds % (3 * every) == 0
+                ? $"<line class=\"tick-w\" x1=\"44\" x2=\"56\" y1=\"{Html.At(y)}\" y2=\"{Html.At(y)}\"/><text x=\"39\" y=\"{Html.At(Math.Max(16, y + 7))}\" text-anchor=\"end\" class=\"pn\">{Label(thirds / 3)}</text>"
                 : $"<line class=\"tick\" x1=\"49\" x2=\"56\" y1=\"{Html.At(y)}\" y2=\"{Html.At(y)}\"/>");
         }
         svg.Append($"<line class=\"rule\" x1=\"56\" x2=\"56\" y1=\"0\" y2=\"{Height:0}\"/>");
-        if (_foot == 0)
-            svg.Append($"<line class=\"rule\" x1=\"42\" x2=\"70\" y1=\"{FootAt}\" y2=\"{FootAt}\" style=\"stroke-width:4\"/>");
-        double leaf = Y(Math.Clamp(Leaf, _foot, _foot + 6.3));
+        svg.Append($"<line class=\"rule\" x1=\"42\" x2=\"70\" y1=\"{FootAt}\" y2=\"{FootAt}\" style=\"stroke-width:4\"/>");
+        double leaf = Y(OnStaff(Leaf));
         if (clean is { } line && line is > 0 and < Height)
         {
             bool isNear = Math.Abs(line - leaf) < 24;
@@ -81,24 +91,39 @@ internal sealed class Staff
     {
         StringBuilder svg = new("<svg width=\"100%\" height=\"70\" aria-hidden=\"true\">");
         svg.Append(Grain(46));
-        for (int thirds = 0; thirds <= 20; thirds++)
+        for (int thirds = 0; thirds <= _reach * 3; thirds++)
         {
-            string x = X(_foot + thirds / 3.0);
+            if (thirds % 3 != 0 && StopWidth < 30)
+                continue;
+            string x = X(thirds / 3.0);
             svg.Append($"<line class=\"tick\" x1=\"{x}\" x2=\"{x}\" y1=\"46\" y2=\"{(thirds % 3 == 0 ? 54 : 51)}\"/>");
         }
+        double leaf = OnStaff(Leaf);
         svg.Append("<line class=\"rule\" x1=\"0\" x2=\"100%\" y1=\"46\" y2=\"46\"/>").Append(Rules(54));
-        svg.Append($"<svg x=\"{X(Leaf)}\" y=\"46\" overflow=\"visible\"><g class=\"slide\">{DrawLeaf(_plan.Answer.Verdict, 0, 0.88)}</g></svg>");
+        svg.Append($"<svg x=\"{X(leaf)}\" y=\"46\" overflow=\"visible\"><g class=\"slide\">{DrawLeaf(_plan.Answer.Verdict, 0, 0.88)}</g></svg>");
         if (Shown(Clean) is { } clean)
-            svg.Append($"<text class=\"pl\" x=\"{X(clean)}\" dx=\"-7\" y=\"16\" text-anchor=\"end\">clean</text>");
-        svg.Append("<text class=\"pl\" x=\"0\" dx=\"-18\" y=\"37\">cheapest first</text>");
+            svg.Append(Named("clean", clean, isLeft: PxAt(clean) > LyingFrom + 20));
+        // Of the places between the marks the first that holds the words; where none does they are left to the name of the table.
+        (double from, double to) = Free([.. Marks(Clean, Stretch, leaf, 15)], 112);
+        if (to - from >= 112)
+            svg.Append($"<text class=\"pl\" x=\"{Percent(from)}\" dx=\"4\" y=\"37\">cheapest first</text>");
         if (Shown(Stretch) is { } stretch)
         {
-            bool isFar = stretch - _foot > 4.9;
-            svg.Append($"<text class=\"pl\" x=\"{X(stretch)}\" dx=\"{(isFar ? 28 : 9)}\" y=\"16\"{(isFar ? " text-anchor=\"middle\"" : "")}>stretch</text>");
+            // The leaf stands in the way of words beside the rules that it lies just past.
+            double past = (leaf - stretch) * StopWidth, below = (stretch - Math.Max(0, Clean ?? 0)) * StopWidth;
+            bool isBlocked = past is > -16 and < 84 || PxAt(stretch) > Wide - 68;
+            if (!isBlocked)
+                svg.Append(Named("stretch", stretch, isLeft: false));
+            else if (below > 78)
+                svg.Append(Named("stretch", stretch, isLeft: true));
+            else if (PxAt(leaf) < Wide - 84)
+                svg.Append($"<text class=\"pl\" x=\"{X(Math.Max(leaf, stretch))}\" dx=\"19\" y=\"16\">stretch</text>");
         }
         foreach (double at in Labels())
             svg.Append($"<text x=\"{X(at)}\" y=\"68\" text-anchor=\"middle\">{Label(at)}</text>");
         return svg.Append("</svg>").ToString();
+
+        string Named(string word, double at, bool isLeft) => $"<text class=\"pl\" x=\"{X(at)}\" dx=\"{(isLeft ? -9 : 9)}\" y=\"16\"{(isLeft ? " text-anchor=\"end\"" : "")}>{word}</text>";
     }
 
     /// <summary>Where ISOs are written: at the limits, and at a whole stop well away from them.</summary>
@@ -106,9 +131,9 @@ internal sealed class Staff
     {
         double[] limits = [.. new[] { Shown(Clean), Shown(Stretch) }.OfType<double>()];
         List<double> written = [];
-        foreach (double at in limits.Concat([_foot + 1, _foot + 3, _foot + 5]))
+        foreach (double at in limits.Concat(Enumerable.Range(0, (int)_reach).Select(s => s + 1.0)))
         {
-            if (written.All(w => Math.Abs(w - at) >= 1.3))
+            if (written.All(w => Math.Abs(w - at) * StopWidth >= 66))
                 written.Add(at);
         }
         return written;
@@ -118,13 +143,12 @@ internal sealed class Staff
     {
         StringBuilder svg = new("<svg class=\"mini\" width=\"100%\" height=\"50\" aria-hidden=\"true\">");
         bool movesLimit = row.What == GiveUpKind.SmallerPrint;
-        NoiseLimits? limits = movesLimit ? GapAnswer.LimitsAsked(row.After) : _plan.Limits;
-        double? clean = Shown(limits?.Clean is { } c ? Above(c) : null), stretch = Shown(limits?.Stretch is { } s ? Above(s) : null);
+        (double? clean, double? stretch) = LimitsOf(row);
         svg.Append(Grain(50, clean, stretch));
         if (movesLimit && Shown(Clean) is { } before)
             svg.Append($"<line x1=\"{X(before)}\" x2=\"{X(before)}\" y1=\"0\" y2=\"50\" class=\"clean maybe\"/>");
         svg.Append(Rules(50, clean, stretch)).Append("<line class=\"tick\" x1=\"0\" x2=\"100%\" y1=\"37\" y2=\"37\"/>");
-        double now = Leaf, then = Math.Clamp(Above(row.Answer.Effective), _foot, _foot + 6.6);
+        double now = OnStaff(Leaf), then = OnStaff(Above(row.Answer.Effective));
         double from = movesLimit ? Clean ?? now : now, to = movesLimit ? clean ?? now : then;
         svg.Append($"<line class=\"dim\" style=\"stroke-width:2.25\" x1=\"{X(from)}\" x2=\"{X(to)}\" y1=\"26\" y2=\"26\"/><circle cx=\"{X(from)}\" cy=\"26\" r=\"3.2\" style=\"fill:var(--ink)\"/>");
         if (movesLimit)
@@ -132,16 +156,73 @@ internal sealed class Staff
         return svg.Append($"<svg x=\"{X(then)}\" y=\"37\" overflow=\"visible\">{DrawLeaf(row.Answer.Verdict, 0, 0.58)}</svg></svg>").ToString();
     }
 
+    /// <summary>Where the words of a row stand so that no rule and no leaf strikes them through: CSS.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="row">The row.</param>
+    /// <param name="words">The words, plain.</param>
+    public static string WordsAt(ExposurePlan plan, GiveUpRow row, string words)
+    {
+        Staff staff = new(plan);
+        (double? clean, double? stretch) = staff.LimitsOf(row);
+        List<(double From, double To)> marks = [.. staff.Marks(clean, stretch, staff.OnStaff(staff.Above(row.Answer.Effective)), 11)];
+        if (row.What == GiveUpKind.SmallerPrint)
+            marks.AddRange(staff.Marks(staff.Clean, null, null, 0));
+        double need = words.Length * LetterPx;
+        (double from, _) = Free(marks, need);
+        return $"left:calc(34px + (100% - 68px) * {((from + 3 - LyingFrom) / LyingWidth).ToString("0.####", System.Globalization.CultureInfo.InvariantCulture)})";
+    }
+
+    // A letter of 18 px, on average and a little over.
+    private const double LetterPx = 8.2;
+
+    private (double? Clean, double? Stretch) LimitsOf(GiveUpRow row)
+    {
+        NoiseLimits? limits = row.What == GiveUpKind.SmallerPrint ? GapAnswer.LimitsAsked(row.After) : _plan.Limits;
+        return (Shown(limits?.Clean is { } c ? Above(c) : null), Shown(limits?.Stretch is { } s ? Above(s) : null));
+    }
+
+    /// <summary>What the marks cover of a lying staff, px from the left edge of a telephone.</summary>
+    private IEnumerable<(double From, double To)> Marks(double? clean, double? stretch, double? leaf, double halfLeaf)
+    {
+        if (clean is { } c)
+            yield return (PxAt(c) - 3, PxAt(c) + 3);
+        if (stretch is { } s)
+            yield return (PxAt(s) - 5, PxAt(s) + 5);
+        if (leaf is { } l)
+            yield return (PxAt(l) - halfLeaf, PxAt(l) + halfLeaf);
+    }
+
+    /// <summary>The first place between marks that is wide enough, or else the widest.</summary>
+    private static (double From, double To) Free(List<(double From, double To)> marks, double need)
+    {
+        const double first = 12, last = Wide - 4;
+        (double From, double To) best = (first, first);
+        double from = first;
+        foreach ((double start, double end) in marks.OrderBy(m => m.From).Append((last, last)))
+        {
+            if (start - from >= need + 4 && best.To - best.From < need + 4 || best.To - best.From < need + 4 && start - from > best.To - best.From)
+                best = (from, start);
+            from = Math.Max(from, end);
+        }
+        return best;
+    }
+
+    private double PxAt(double stops) => LyingFrom + stops * StopWidth;
+
+    private static string Percent(double px) => Html.At((px - LyingFrom) / LyingWidth * 100) + "%";
+
+    private double OnStaff(double stops) => Math.Clamp(stops, 0, _reach - 0.3);
+
     private string Grain(int height) => Grain(height, Shown(Clean), Shown(Stretch));
 
     private string Grain(int height, double? clean, double? stretch)
     {
-        double end = _foot + 20 / 3.0;
+        double end = _reach;
         string html = "";
         if (clean is { } c)
-            html += $"<rect x=\"{X(c)}\" y=\"0\" width=\"{X(_foot + (stretch ?? end) - c)}\" height=\"{height}\" fill=\"url(#g1)\"/>";
+            html += $"<rect x=\"{X(c)}\" y=\"0\" width=\"{X((stretch ?? end) - c)}\" height=\"{height}\" fill=\"url(#g1)\"/>";
         if (stretch is { } s)
-            html += $"<rect x=\"{X(s)}\" y=\"0\" width=\"{X(_foot + end - s)}\" height=\"{height}\" fill=\"url(#g2)\"/>";
+            html += $"<rect x=\"{X(s)}\" y=\"0\" width=\"{X(end - s)}\" height=\"{height}\" fill=\"url(#g2)\"/>";
         return html;
     }
 
@@ -175,13 +256,11 @@ internal sealed class Staff
 
     private double Above(Iso iso) => iso.Above(_plan.Scene.BaseIso).Value;
 
-    private double? Shown(double? stops) => stops is { } s && s >= _foot && s <= _foot + 20 / 3.0 ? s : null;
+    private double? Shown(double? stops) => stops is { } s && s >= 0 && s <= _reach ? s : null;
 
-    private double Y(double stops) => FootAt - (stops - _foot) * StopHeight;
+    private double Y(double stops) => FootAt - stops * StopHeight;
 
-    private string X(double stops) => Html.At((stops - _foot) / (20 / 3.0) * 100) + "%";
+    private string X(double stops) => Html.At(stops / _reach * 100) + "%";
 
     private string Label(double stops) => Html.Iso(DialledIso.Of(Iso.FromSpeed(_plan.Scene.BaseIso.Speed * Stops.Of(stops).Ratio)).Dial);
-
-    private static double Clamped(double stops) => Math.Clamp(stops, 0, 20);
 }
