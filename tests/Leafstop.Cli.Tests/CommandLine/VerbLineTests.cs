@@ -17,7 +17,7 @@ public sealed class VerbLineTests : IDisposable
     /// <summary>A full disk is no fault of the program's: one sentence and 2, also where what cannot be written is a help page or goes before a refusal.</summary>
     [Theory]
     [InlineData("cameras", 2, "the result cannot be written")]
-    [InlineData("measure --shot-list", 2, "the result cannot be written")]
+    [InlineData("measure --shot-list --lamp mains50", 2, "the result cannot be written")]
     [InlineData("--help", 2, "the result cannot be written")]
     [InlineData("measure nowhere", 2, "There is no folder 'nowhere'")]
     public void A_place_without_room_ends_in_one_sentence(string call, int code, string told)

@@ -120,7 +120,7 @@ public sealed class CardTextTests
 
     // A whole text with a good check, written by something else: each line that cannot be meant is named.
     [Theory]
-    [InlineData("base 100", "base zero", "'base' is an ISO such as 800, not 'zero'")]
+    [InlineData("base 100", "base zero", "'base' is an ISO from 1 to 10000000, such as 800, not 'zero'")]
     [InlineData("base 100\n", "", "'base' is missing")]
     [InlineData("base 100", "base 100\nbase 200", "'base' stands in it twice")]
     [InlineData("pixels 8256x5504 2x2 14", "pixels 8256 2x2 14", "'pixels' is written such as")]

@@ -21,7 +21,7 @@ public sealed class SmallBench : IDisposable
 
     public string Root { get; } = Directory.CreateTempSubdirectory("leafstop-small-").FullName;
 
-    /// <summary>The twelve files in the order of exposure: by level two frames, then two cap frames.</summary>
+    /// <summary>The twelve files in the order of exposure: two frames a level, then two cap frames a level.</summary>
     public IReadOnlyList<string> Files { get; }
 
     /// <summary>A copy of the ladder in a new folder.</summary>
