@@ -55,7 +55,7 @@ public sealed class JudgingHistoryTests
     private static KeptJudging Half(KeptJudging judged, KeptJudging other)
     {
         JudgingSession session = JudgingSession.Begin(new JudgingSetup(other.Seed, Ladder, judged.Result.Tags));
-        new SimulatedObserver((int)other.Seed) { SpreadStops = 0.3, CleanStops = 40, StretchStops = 5 }.Judge(session);
+        new SimulatedObserver((int)other.Seed) { SpreadStops = 0.3, CleanStops = 40, StretchStops = 5, Lapse = 0 }.Judge(session);
         return judged with { Result = judged.Result with { Clean = session.Result().Clean } };
     }
 

@@ -85,7 +85,7 @@ public sealed class OpeningTests(Chromium chromium, RunningWorkbench workbench) 
     }
 
     /// <summary>Keeps the program of the page on its way until then.</summary>
-    private static Task HoldsBack(IPage page, Task until) => page.RouteAsync("**/_framework/*.wasm*", async route =>
+    private static async Task HoldsBack(IPage page, Task until) => await page.RouteAsync("**/_framework/*.wasm*", async route =>
     {
         await until;
         await route.ContinueAsync();

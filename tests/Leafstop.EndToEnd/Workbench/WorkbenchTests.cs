@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
@@ -100,7 +101,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         await window.Page.Locator("h1:not(.q)").WaitForAsync();
         string verdict = await window.Verdict();
         Match told = Regex.Match(verdict, @"^Clean (\d+), stretch (\d+)\.$");
-        Assert.True(told.Success, verdict + "\n" + await window.Page.InnerTextAsync("main"));
+        Assert.True(told.Success, verdict + " Grain seen: " + string.Join(", ", looks.Select(l => l.Grain.ToString("0.00", CultureInfo.InvariantCulture)).Distinct()) + "\n" + await window.Page.InnerTextAsync("main"));
         await Assertions.Expect(window.Page.GetByText("Kept: your plans use it from now on.")).ToBeVisibleAsync();
         await window.Looks("judging-outcome", "paper", "night");
         AreOwn(looks, JsonDocument.Parse(workbench.Run("cameras", "export", "Body A").Out).RootElement.GetProperty("judgings")[0], window);
@@ -165,7 +166,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
     private static Task Answered(IPage page, int count) => Assertions.Expect(page.Locator(".prog [role=status]")).ToHaveTextAsync($"{count} answered.");
 
     // Steps of 8 bits: between those of the sample's ISO 400 and 800, and of 1600 and 3200.
-    private const double Minded = 4, Signed = 2 * Minded;
+    private const double Minded = 0.95, Signed = 2 * Minded;
 
     /// <summary>Looks at the mid tone and presses a key.</summary>
     private static async Task<Look> Answer(IPage page, int given)
