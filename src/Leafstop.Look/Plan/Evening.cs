@@ -123,8 +123,8 @@ public sealed class Evening
             page.Empty("line", ("class", "g"), ("x1", "0"), ("x2", "100%"), ("y1", Px(y)), ("y2", Px(y)));
             page.Element("text", Figures.Fixed(100 * Math.Pow(2, stop), 0), ("class", "lb"), ("x", "-10"), ("y", Px(y + 6)), ("text-anchor", "end"));
         }
-        Rule(page, clean, "clean", [0], isOwn, 3);
-        Rule(page, stretch, "stretch", [-3, 3], isOwn, 2);
+        Rule(page, clean, "clean", [0], isOwn, 3, IsCrossedEarly(_plan.Answer.SpareToClean));
+        Rule(page, stretch, "stretch", [-3, 3], isOwn, 2, IsCrossedEarly(_plan.Answer.SpareToStretch));
         Curve(page, 0, "ln", "stroke-width:3");
         Curve(page, 1, "ln wk", "stroke-width:1.4");
         Curve(page, -1, "ln wk", "stroke-width:1.4");
@@ -149,22 +149,44 @@ public sealed class Evening
 
     private double Down(double stops) => Height * (1 - Math.Clamp((stops - _least) / (_most - _least), 0, 1));
 
+    // In hundredths of the drawing. Where the curve leaves it above or below, it ends at the border and comes in again there.
     private void Curve(Markup page, int side, string line, string style)
     {
-        IEnumerable<int> shown = Enumerable.Range(0, Minutes).Where(i => i % 4 == 0 || i == Minutes - 1);
-        string path = string.Join(" L", shown.Select(i => $"{Px(100.0 * i / (Minutes - 1))},{Px(Down(Math.Log2(Iso(i) / 100) + side * _uncertainty[i]) / Height * 100)}"));
+        (double X, double Y)[] all = [.. Enumerable.Range(0, Minutes).Where(i => i % 4 == 0 || i == Minutes - 1)
+            .Select(i => (100.0 * i / (Minutes - 1), 100 * (1 - (Math.Log2(Iso(i) / 100) + side * _uncertainty[i] - _least) / (_most - _least))))];
+        System.Text.StringBuilder path = new();
+        bool isInside = false;
+        for (int i = 0; i < all.Length; i++)
+        {
+            (double x, double y) = all[i];
+            bool isNext = y is >= 0 and <= 100;
+            if (i > 0 && isNext != isInside)
+            {
+                (double x0, double y0) = all[i - 1];
+                double border = (isNext ? y0 : y) < 0 ? 0 : 100;
+                Point(isNext, x0 + (x - x0) * (border - y0) / (y - y0), border);
+            }
+            if (isNext)
+                Point(!isInside && i == 0, x, y);
+            isInside = isNext;
+        }
         page.Open("svg", ("width", "100%"), ("height", Px(Height)), ("viewBox", "0 0 100 100"), ("preserveAspectRatio", "none"));
-        page.Empty("path", ("class", line), ("vector-effect", "non-scaling-stroke"), ("style", style), ("d", "M" + path)).Close();
+        page.Empty("path", ("class", line), ("vector-effect", "non-scaling-stroke"), ("style", style), ("d", path.ToString())).Close();
+
+        void Point(bool isFirst, double x, double y) => path.Append(isFirst ? " M" : " L").Append(Px(x)).Append(',').Append(Px(y));
     }
 
-    private static void Rule(Markup page, double? at, string name, double[] rules, bool isOwn, double width)
+    private static void Rule(Markup page, double? at, string name, double[] rules, bool isOwn, double width, bool isNamedRight)
     {
         if (at is not { } y)
             return;
         foreach (double dy in rules)
             page.Empty("line", ("x1", "0"), ("x2", "100%"), ("y1", Px(y + dy)), ("y2", Px(y + dy)), ("style", $"stroke:var(--ink);stroke-width:{Px(width)}{(isOwn ? "" : ";stroke-dasharray:5 5")}"));
-        page.Element("text", name, ("class", "halo"), ("x", "8"), ("y", Px(y - 9)));
+        page.Element("text", name, ("class", "halo"), ("x", isNamedRight ? "100%" : "8"), ("dx", isNamedRight ? "-8" : "0"), ("y", Px(y - 9)), ("text-anchor", isNamedRight ? "end" : "start"));
     }
+
+    // The leaf of a crossing at the left would lie on the name of its limit.
+    private bool IsCrossedEarly(Stops? spare) => spare is { } known && Passes(known).Any(p => p.Minute < 0.25 * Minutes);
 
     private void Hours(Markup page)
     {

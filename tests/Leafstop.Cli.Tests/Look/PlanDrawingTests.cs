@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Xml.Linq;
 using Leafstop.Core.Light;
 using Leafstop.Core.Motion;
@@ -44,7 +45,13 @@ public sealed class PlanDrawingTests
         }
         Assert.Contains("leave clean at", evening.Title, StringComparison.Ordinal);
         Assert.Contains("pass stretch at", evening.Title, StringComparison.Ordinal);
-        _ = XElement.Parse(evening.Draw(new Markup()).ToString());
+        // Where the night asks for more than the drawing holds, the curve ends at its border and does not run along it.
+        string curveDrawn = XElement.Parse(evening.Draw(new Markup()).ToString()).Descendants("path").First(p => (string?)p.Attribute("class") == "ln").Attribute("d")!.Value;
+        double[][] points = [.. curveDrawn.Split('M', 'L').Skip(1).Select(point => point.Split(',').Select(n => double.Parse(n, CultureInfo.InvariantCulture)).ToArray())];
+        Assert.All(points, point => Assert.InRange(point[1], 0, 100));
+        Assert.Equal(0, points[^1][1]);
+        Assert.Single(points, point => point[1] == 0);
+        Assert.InRange(points[^1][0], 50, 99);
     }
 
     // Derived: the numbers of the notes are those of the rows that they speak for.
