@@ -1,4 +1,5 @@
 using Leafstop.Core.Sensor;
+using Leafstop.Raw.Jpegs;
 
 namespace Leafstop.Report;
 
@@ -9,7 +10,8 @@ public static class BenchReport
     /// <param name="answer">The answer.</param>
     /// <param name="pictures">Crops that show the numbers; the section is left out when there are none.</param>
     /// <param name="title">What the bench is called, for instance the name of the folder; null for "Bench test".</param>
-    public static string Html(BenchAnswer answer, IReadOnlyList<ReportPicture> pictures, string? title = null)
+    /// <param name="jpegs">JPEGs to look at where there are only JPEGs; null for none.</param>
+    public static string Html(BenchAnswer answer, IReadOnlyList<ReportPicture> pictures, string? title = null, JpegComparison? jpegs = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         ArgumentNullException.ThrowIfNull(pictures);
@@ -37,6 +39,8 @@ public static class BenchReport
         }
 
         PictureSection.Write(page, pictures);
+        if (jpegs is not null)
+            PictureSection.Write(page, jpegs);
         BenchSections.HowKnown(page, account);
         page.Close().Line();
         page.Open("script").OwnResource(ReportResources.Script()).Close();

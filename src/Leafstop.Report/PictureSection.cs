@@ -1,3 +1,5 @@
+using Leafstop.Raw.Jpegs;
+
 namespace Leafstop.Report;
 
 /// <summary>The crops of a report: a row a place, ISO under each picture, straight on the page.</summary>
@@ -13,6 +15,31 @@ internal static class PictureSection
         page.Open("section").Element("h2", "The crops that show it");
         if (pictures.Any(p => p.Row.Length > 0))
             page.Open("p").Say(CropWords.HowMade).Close();
+        Rows(page, pictures);
+        page.Close().Line();
+    }
+
+    /// <summary>JPEGs side by side, or why there is nothing to put side by side.</summary>
+    public static void Write(Markup page, JpegComparison jpegs)
+    {
+        if (jpegs.Pictures.Count == 0 && jpegs.Why is null)
+            return;
+        page.Open("section").Element("h2", "To look at, not to measure");
+        page.Open("p").Say(jpegs.Why ?? JpegWords.HowMade).Close();
+        Rows(page, JpegWords.Of(jpegs));
+        if (JpegWords.LeftOut(jpegs) is { Count: > 0 } leftOut)
+        {
+            page.Open("div", ("class", "crop-row")).Element("h3", "Not shown", ("class", "group")).Open("ul", ("class", "sources"));
+            foreach (string line in leftOut)
+                page.Open("li").Say(line).Close();
+            page.Close().Close();
+        }
+
+        page.Close().Line();
+    }
+
+    private static void Rows(Markup page, IReadOnlyList<ReportPicture> pictures)
+    {
         foreach (IGrouping<string, ReportPicture> row in pictures.GroupBy(p => p.Row))
         {
             page.Open("div", ("class", "crop-row"));
@@ -25,8 +52,6 @@ internal static class PictureSection
                 Picture(page, picture);
             page.Close().Close();
         }
-
-        page.Close().Line();
     }
 
     /// <summary>Lines of about equal length: ten pictures lie five and five, not seven and three.</summary>

@@ -3,6 +3,7 @@ using Leafstop.Cli.Telling;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Decoding;
+using Leafstop.Raw.Jpegs;
 using Leafstop.Raw.Measurement;
 using Leafstop.Report;
 using Spectre.Console;
@@ -51,14 +52,15 @@ internal static class BenchTelling
         }
     }
 
-    /// <summary>One printable page with pictures of the bench scene, for which two frames of each level are decoded once more.</summary>
+    /// <summary>One printable page with pictures of the bench scene, for which two frames of each level are decoded once more; of JPEGs alone, pictures to look at.</summary>
     public static string Page(BenchAnswer answer, string title, bool isQuiet, Surroundings say)
     {
         ProgressLine? line = isQuiet ? null : new ProgressLine(say.Error, say.ErrorWidth);
         try
         {
             var pictures = BenchPictures.MakeAsync(answer, DecodeWorker.Command, Steps(line), say.Stop).GetAwaiter().GetResult();
-            return BenchReport.Html(answer, CropWords.Of(pictures), title);
+            var jpegs = JpegComparison.MakeAsync(answer, DecodeWorker.Command, Steps(line), say.Stop).GetAwaiter().GetResult();
+            return BenchReport.Html(answer, CropWords.Of(pictures), title, jpegs);
         }
         finally
         {

@@ -71,7 +71,7 @@ internal static class MeasureVerb
         BenchAnswer answer = BenchTelling.MeasureFolder(folder, print, isQuiet, say);
         say.Stop.ThrowIfCancellationRequested();
         // A refusal is said once: on stderr. JSON carries it as well, for programs that read nothing else.
-        string? refusal = answer.HasAnswer ? null : RefusalOf(answer);
+        string? refusal = answer.HasAnswer ? null : RefusalOf(answer, report is null ? folder : null);
         if (call.GetValue(say.JsonOption))
             say.Out.WriteLine(BenchJson.Of(answer));
         else if (refusal is not null)
@@ -87,11 +87,16 @@ internal static class MeasureVerb
         return ExitCode.Done;
     }
 
-    private static string RefusalOf(BenchAnswer answer)
+    // The folder is named where JPEGs could still be looked at, and no page was asked for.
+    private static string RefusalOf(BenchAnswer answer, string? unshown)
     {
         // This finding says all that the verdict would, and more.
         if (answer.Findings.FirstOrDefault(f => f.Code == FindingCode.JpegOnly) is { } jpegs && answer.Levels.IsEmpty)
-            return BenchText.Plain($"I cannot measure this camera. {jpegs.Text}");
+        {
+            string look = unshown is null ? "" : $" To look at them: leafstop measure \"{OneLine.Of(unshown)}\" --report look.html";
+            return BenchText.Plain($"I cannot measure this camera. {jpegs.Text}{look}");
+        }
+
         BenchVerdict verdict = BenchVerdict.Of(answer);
         // The page of words has the rest; where no frame was read, the finding tells more than the verdict's advice.
         string why = answer.Levels.IsEmpty ? WhyEmpty(answer) ?? verdict.Second.Text : verdict.Second.Text;

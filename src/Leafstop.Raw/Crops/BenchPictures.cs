@@ -43,7 +43,7 @@ public static class BenchPictures
                 .ThenBy(p => Array.IndexOf(levels, p.Level)),
         ];
 
-        Onward? Counted(int before) => progress is null ? null : new Onward(progress, before, total);
+        ProgressOnward? Counted(int before) => progress is null ? null : new ProgressOnward(progress, before, total);
     }
 
     /// <summary>The level that places are looked for on and the others are compared with: the lowest usable one, with a pair if there is any, and of those one in the light of the rest.</summary>
@@ -87,10 +87,4 @@ public static class BenchPictures
         IsMatched = picture.IsMatched,
         ClippedShare = picture.ClippedShare,
     };
-
-    /// <summary>Two jobs are told as one.</summary>
-    private sealed class Onward(IProgress<DecodingProgress> progress, int before, int total) : IProgress<DecodingProgress>
-    {
-        public void Report(DecodingProgress value) => progress.Report(value with { Done = before + value.Done, Total = total });
-    }
 }

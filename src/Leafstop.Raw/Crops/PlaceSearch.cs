@@ -24,9 +24,9 @@ internal sealed class PlaceSearch
 
     private readonly CropGrid _grid;
     private readonly TileScan _tiles;
-    private readonly double _midDn;
+    private readonly double _midDn, _darkStops;
 
-    private PlaceSearch(CropGrid grid, TileScan tiles, double midDn) => (_grid, _tiles, _midDn) = (grid, tiles, midDn);
+    private PlaceSearch(CropGrid grid, TileScan tiles, double midDn, double darkStops) => (_grid, _tiles, _midDn, _darkStops) = (grid, tiles, midDn, darkStops);
 
     private readonly record struct Window(int TileX, int TileY, double SignalDn, double Structure, double Detail, double CutOff);
 
@@ -36,12 +36,14 @@ internal sealed class PlaceSearch
     /// <param name="grid">Grid of both.</param>
     /// <param name="levels">Black, clip and floor of the first frame.</param>
     /// <param name="midStops">The mid tone that is looked for, stops from metered mid-grey.</param>
+    /// <param name="darkStops">The dark tone that is looked for, stops from the mid tone.</param>
     /// <returns>Subject, first column and first row.</returns>
-    public static ImmutableArray<(CropSubject Subject, int Left, int Top)> In(MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels, double midStops)
+    public static ImmutableArray<(CropSubject Subject, int Left, int Top)> In(
+        MosaicFrame first, MosaicFrame second, CropGrid grid, FrameLevels levels, double midStops, double darkStops = DarkestStops)
     {
         var tiles = TileScan.Of(first, second, grid, levels);
         double midDn = Math.Pow(2, midStops) * MeteredTone.MidGreyShare * (levels.ClipDn[tiles.Plane] - levels.BlackDn[tiles.Plane]);
-        return new PlaceSearch(grid, tiles, midDn).Find();
+        return new PlaceSearch(grid, tiles, midDn, darkStops).Find();
     }
 
     private ImmutableArray<(CropSubject, int, int)> Find()
@@ -49,7 +51,7 @@ internal sealed class PlaceSearch
         Window[] windows = [.. Windows()];
         var found = ImmutableArray.CreateBuilder<(CropSubject, int, int)>();
         Window[] dark = [.. windows.Where(w => w.CutOff <= MostCutOff)];
-        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => Math.Abs(FromMid(w) - DarkestStops) + DarkWeight * w.Structure));
+        if (dark.Length > 0) Add(CropSubject.Dark, dark.MinBy(w => Math.Abs(FromMid(w) - _darkStops) + DarkWeight * w.Structure));
         if (windows.Length > 0) Add(CropSubject.MidTone, windows.MinBy(w => Math.Abs(FromMid(w)) + MidWeight * w.Structure));
         Window[] textured = [.. windows.Where(w => Math.Abs(FromMid(w)) <= TextureReach && w.Detail > 0)];
         if (textured.Length > 0) Add(CropSubject.Texture, textured.MaxBy(w => w.Detail));

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
+using Leafstop.Raw.Jpegs;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -138,14 +139,49 @@ public sealed class DecodingPool : IAsyncDisposable
         return answers;
     }
 
+    /// <summary>Asks what JPEGs say of themselves, or cuts places out of them. Finished pictures cross the border, other pixels do not.</summary>
+    /// <param name="jobs">Files of one ISO, or all files when only facts are asked for.</param>
+    /// <param name="progress">Told after each file, from any thread, one call at a time.</param>
+    /// <param name="cancel">Kills the children and ends the job.</param>
+    /// <returns>What was said of each file that was looked at, by job in the order of the jobs.</returns>
+    /// <exception cref="InvalidOperationException">As for <see cref="PictureAsync"/>.</exception>
+    /// <exception cref="OperationCanceledException">The job was cancelled.</exception>
+    internal async Task<IReadOnlyDictionary<string, JpegReply>[]> LookAsync(
+        IReadOnlyList<WorkerJob> jobs, IProgress<DecodingProgress>? progress = null, CancellationToken cancel = default)
+    {
+        var answers = new IReadOnlyDictionary<string, JpegReply>[jobs.Count];
+        var tally = new ProgressTally(jobs.Sum(j => j.Files.Count), progress);
+        await ShareOutAsync(jobs.Count, async (number, stop) =>
+        {
+            var said = new Dictionary<string, JpegReply>(StringComparer.Ordinal);
+            var given = await TogetherAsync(jobs[number], tally, reply =>
+            {
+                if (reply is { Kind: ReplyKind.Jpeg, File: { } file, Jpeg: { } jpeg })
+                    said[file] = Bounded(jpeg);
+            }, stop).ConfigureAwait(false);
+            foreach (UnreadFile file in given)
+                said[file.File] = new JpegReply { Why = file.Why };
+            answers[number] = said;
+        }, cancel).ConfigureAwait(false);
+        return answers;
+    }
+
+    private static JpegReply Bounded(JpegReply reply)
+    {
+        foreach (JpegCrop crop in reply.Crops) CheckBounds(crop.Png);
+        return reply;
+    }
+
     private static CropAnswer? Bounded(CropAnswer? answer)
     {
-        foreach (var picture in answer?.Pictures ?? [])
-        {
-            if (EnlargedPng.SizeOf(picture.Png) is not { Width: > 0 and <= CropPicture.MostSide, Height: > 0 and <= CropPicture.MostSide })
-                throw new InvalidOperationException("A decoding worker sent a picture that is no PNG, or larger than 512 × 512.");
-        }
+        foreach (var picture in answer?.Pictures ?? []) CheckBounds(picture.Png);
         return answer;
+    }
+
+    private static void CheckBounds(byte[] png)
+    {
+        if (EnlargedPng.SizeOf(png) is not { Width: > 0 and <= CropPicture.MostSide, Height: > 0 and <= CropPicture.MostSide })
+            throw new InvalidOperationException("A decoding worker sent a picture that is no PNG, or larger than 512 × 512.");
     }
 
     /// <inheritdoc/>

@@ -5,6 +5,7 @@ using System.Text.Json;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
 using Leafstop.Raw.Frames;
+using Leafstop.Raw.Jpegs;
 using Leafstop.Raw.Measurement;
 using Microsoft.Win32.SafeHandles;
 
@@ -98,6 +99,11 @@ public static class DecodingWorker
             Send(output, new WorkerReply(ReplyKind.Cuts) { Cuts = job.Cuts is { } request ? Together(job, output, frames => FrameCutting.Of(frames, request)) : null });
             return;
         }
+        if (job.Kind is JobKind.JpegFacts or JobKind.JpegCrops)
+        {
+            Look(job, output);
+            return;
+        }
         foreach (string file in job.Files)
         {
             Send(output, new WorkerReply(ReplyKind.Opening) { File = file });
@@ -114,6 +120,28 @@ public static class DecodingWorker
         catch (UnreadableRawException e)
         {
             return new WorkerReply(ReplyKind.Unread) { File = file, Why = e.Message };
+        }
+    }
+
+    private static void Look(WorkerJob job, Stream output)
+    {
+        foreach (string file in job.Files)
+        {
+            Send(output, new WorkerReply(ReplyKind.Opening) { File = file });
+            JpegReply reply;
+            try
+            {
+                reply = job.Jpegs is { } request ? JpegCrops.Of(file, request) : JpegFile.Describe(file);
+            }
+            catch (UnreadableRawException e)
+            {
+                reply = new JpegReply { Why = e.Message };
+            }
+            Send(output, new WorkerReply(ReplyKind.Opened) { File = file });
+            Send(output, new WorkerReply(ReplyKind.Jpeg) { File = file, Jpeg = reply });
+            // One picture of an ISO is shown; the next one stands in for it when it can not be read.
+            if (job.Kind == JobKind.JpegCrops && reply.Why is null)
+                return;
         }
     }
 

@@ -24,6 +24,19 @@ internal static class FileProbe
         }
     }
 
+    /// <summary>Reads a whole file that is known to be small enough.</summary>
+    public static byte[] ReadWhole(string path)
+    {
+        try
+        {
+            return File.ReadAllBytes(path);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+        {
+            throw new UnreadableRawException(path, WhyNotOpened(path, e), e);
+        }
+    }
+
     private static string WhyNotOpened(string path, Exception e) => e switch
     {
         FileNotFoundException or DirectoryNotFoundException when path.Contains('\uFFFD', StringComparison.Ordinal) =>

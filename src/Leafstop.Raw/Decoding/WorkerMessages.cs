@@ -3,6 +3,7 @@ using System.Text.Json.Serialization;
 using Leafstop.Core.Sensor;
 using Leafstop.Raw.Crops;
 using Leafstop.Raw.Developed;
+using Leafstop.Raw.Jpegs;
 using Leafstop.Raw.Measurement;
 
 namespace Leafstop.Raw.Decoding;
@@ -21,6 +22,12 @@ internal enum JobKind
 
     /// <summary>Samples of a few places of one level, from one or two files.</summary>
     Cuts,
+
+    /// <summary>What each JPEG says of itself, one reply a file.</summary>
+    JpegFacts,
+
+    /// <summary>Crops of the first JPEG that can be read, and a reply for each before it.</summary>
+    JpegCrops,
 }
 
 /// <summary>One job, a line of JSON from parent to worker.</summary>
@@ -34,6 +41,9 @@ internal sealed record WorkerJob(JobKind Kind, IReadOnlyList<string> Files)
 
     /// <summary>What samples are asked for; null for other jobs.</summary>
     public CutRequest? Cuts { get; init; }
+
+    /// <summary>What is to be cut out of JPEGs; null for other jobs.</summary>
+    public JpegRequest? Jpegs { get; init; }
 }
 
 /// <summary>What a worker reports.</summary>
@@ -60,6 +70,9 @@ internal enum ReplyKind
     /// <summary>Samples of a level; nothing when none of its frames could be read.</summary>
     Cuts,
 
+    /// <summary>What one JPEG says or shows, or why it does not.</summary>
+    Jpeg,
+
     /// <summary>The job is done.</summary>
     Done,
 
@@ -81,6 +94,8 @@ internal sealed record WorkerReply(ReplyKind Kind)
     public CropAnswer? Crops { get; init; }
 
     public CutAnswer? Cuts { get; init; }
+
+    public JpegReply? Jpeg { get; init; }
 }
 
 /// <summary>Serialisers made at build time: a worker starts quickly and nothing is looked up by reflection.</summary>

@@ -26,6 +26,9 @@ internal sealed class FolderContents
         Files = files;
     }
 
+    /// <summary>True for a name that a JPEG has.</summary>
+    public static bool IsNamedJpeg(string file) => Jpegs.Contains(Path.GetExtension(file));
+
     /// <summary>Full paths in the order of their names; hidden files are not looked at.</summary>
     public IReadOnlyList<string> Files { get; }
 
@@ -51,7 +54,7 @@ internal sealed class FolderContents
             if (Beside.Contains(Path.GetExtension(file.File)) && HasContent(file.File))
             {
                 aside.Add(file.File);
-                if (Jpegs.Contains(Path.GetExtension(file.File))) _jpegs++;
+                if (IsNamedJpeg(file.File)) _jpegs++;
             }
             else
             {
@@ -75,7 +78,7 @@ internal sealed class FolderContents
         if (_jpegs > 0)
         {
             tell(new Finding(FindingCode.JpegOnly, [],
-                "There are only JPEGs here. The camera has smoothed and toned them, so no limit can be set from them; look at them by eye, and shoot the ladder again with raw files."));
+                "There are only JPEGs here. The camera has smoothed and toned them, so no limit can be set from them. The report shows the same places of them side by side, to look at only; for limits, shoot the ladder again with raw files."));
             return;
         }
 

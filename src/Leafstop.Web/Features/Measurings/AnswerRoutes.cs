@@ -4,6 +4,7 @@ using Leafstop.Browser.Contracts;
 using Leafstop.Core.Sensor;
 using Leafstop.Look.Bench;
 using Leafstop.Raw.Crops;
+using Leafstop.Raw.Jpegs;
 using Leafstop.Report;
 using Leafstop.Storage.Cameras;
 using Leafstop.Storage.Measurings;
@@ -77,6 +78,7 @@ internal static class AnswerRoutes
         if (store.Find(id) is not { } kept || Read(kept, store) is not { } answer)
             return MeasuringRoutes.NotDone(id, all);
         IReadOnlyList<BenchPicture> pictures = [];
+        JpegComparison? jpegs = null;
         // A folder that may not be opened any more, or is gone, leaves the pictures out: the numbers are kept.
         if (named.Find(kept.Folder) is not null)
         {
@@ -84,6 +86,7 @@ internal static class AnswerRoutes
             try
             {
                 pictures = await BenchPictures.MakeAsync(answer, wishes.Worker, progress: null, gone).ConfigureAwait(false);
+                jpegs = await JpegComparison.MakeAsync(answer, wishes.Worker, progress: null, gone).ConfigureAwait(false);
             }
             finally
             {
@@ -95,7 +98,7 @@ internal static class AnswerRoutes
         // The page brings its own style and one script with its mark, and may do nothing else: less than pages of this host may.
         context.Response.Headers.ContentSecurityPolicy = ReportResources.ContentPolicy(ReportResources.Script()) + "; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
         context.Response.Headers.ContentDisposition = "inline; filename=\"leafstop-bench.html\"";
-        return Results.Text(BenchReport.Html(answer, CropWords.Of(pictures), title), "text/html; charset=utf-8");
+        return Results.Text(BenchReport.Html(answer, CropWords.Of(pictures), title, jpegs), "text/html; charset=utf-8");
     }
 
     /// <summary>Kept tests of the same body, newest first, without the one that was saved from this measuring.</summary>
