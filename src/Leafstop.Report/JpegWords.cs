@@ -9,7 +9,7 @@ internal static class JpegWords
     /// <summary>What they are and are not.</summary>
     public const string HowMade =
         "The same places at each ISO, one picture an ISO, as the camera made it: a pixel is shown three times its size, and nothing is evened, smoothed or sharpened here. "
-        + "There are no figures, because none would be true: the camera has smoothed and toned every ISO in its own way, so that a smoother patch may only have lost more. No limit comes from these.";
+        + "There are no figures, because none would be true: the camera has smoothed and toned every ISO in its own way, so that a smoother patch may only have lost more. No limit comes of these.";
 
     /// <summary>Pictures as the report takes them.</summary>
     public static IReadOnlyList<ReportPicture> Of(JpegComparison jpegs)
