@@ -34,6 +34,13 @@ public sealed record Level
     /// <summary>Read noise in DN.</summary>
     public double? ReadNoiseDn { get; init; }
 
+    /// <summary>All temporal noise of a pixel without light in e⁻, the row offsets that change from frame to frame included; null without a pair.</summary>
+    /// <remarks>What EMVA 1288 calls temporal dark noise (SEN-03, SEN-04), quantisation included. <see cref="ReadNoiseElectrons"/> is what is left without the row offsets, which are stripes and no grain.</remarks>
+    public double? DarkNoiseElectrons { get; init; }
+
+    /// <summary>The same in DN.</summary>
+    public double? DarkNoiseDn { get; init; }
+
     /// <summary>What the read noise was taken from.</summary>
     public ReadNoiseSource? ReadNoiseSource { get; init; }
 

@@ -89,6 +89,16 @@ public static class PhotonTransfer
         return new Estimate(variance, variance - half, variance + half);
     }
 
+    /// <summary>All temporal noise of a pixel without light, DN: read noise and the row offsets that were taken out of it. Column offsets never left it.</summary>
+    /// <param name="readVarianceDn2">Variance without row offsets, DN², as of <see cref="DarkVariance"/>.</param>
+    /// <param name="rowNoiseDn">Standard deviation of the row offsets of one frame, DN; see <see cref="RowNoiseDn"/>.</param>
+    /// <remarks>Independent parts, so their variances add (GUM). EMVA 1288's temporal dark noise is this whole (SEN-03, SEN-04).</remarks>
+    public static double DarkNoiseDn(double readVarianceDn2, double rowNoiseDn) => Math.Sqrt(readVarianceDn2 + rowNoiseDn * rowNoiseDn);
+
+    /// <summary>Row offset noise of one frame over all its planes and pairs, DN: the root of their mean square.</summary>
+    /// <param name="planes">Planes of pairs, at least one.</param>
+    public static double RowNoiseDn(IEnumerable<PairPlane> planes) => Math.Sqrt(planes.Average(p => p.RowNoiseDn * p.RowNoiseDn));
+
     private static VarianceLine Start(Point[] points, double? fixedIntercept)
     {
         double slope = points.Sum(p => p.Freedom * Math.Max(0, p.Variance)) / points.Sum(p => p.Freedom * Math.Max(p.Signal, 1));

@@ -40,6 +40,8 @@ public sealed record LevelDocument
     public required double? ReadNoiseElectrons { get; init; }
     public required IReadOnlyList<double>? ReadNoiseInterval95 { get; init; }
     public required double? ReadNoiseDn { get; init; }
+    public required double? DarkNoiseElectrons { get; init; }
+    public required double? DarkNoiseDn { get; init; }
     public required string? ReadNoiseSource { get; init; }
     public required double? SaturationElectrons { get; init; }
     public required bool ClipSeen { get; init; }

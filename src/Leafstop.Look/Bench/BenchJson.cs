@@ -68,6 +68,8 @@ public static class BenchJson
         ReadNoiseElectrons = Finite(level.ReadNoiseElectrons?.Value),
         ReadNoiseInterval95 = Interval(level.ReadNoiseElectrons),
         ReadNoiseDn = Finite(level.ReadNoiseDn),
+        DarkNoiseElectrons = Finite(level.DarkNoiseElectrons),
+        DarkNoiseDn = Finite(level.DarkNoiseDn),
         ReadNoiseSource = level.ReadNoiseSource is { } source ? LevelWords.CamelCase(source) : null,
         SaturationElectrons = Finite(level.SaturationElectrons),
         ClipSeen = level.ClipSeen,

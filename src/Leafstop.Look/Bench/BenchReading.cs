@@ -48,6 +48,8 @@ public static class BenchReading
         GainElectronsPerDn = Around(level, "gainElectronsPerDn", "gainInterval95"),
         ReadNoiseElectrons = Around(level, "readNoiseElectrons", "readNoiseInterval95"),
         ReadNoiseDn = Known(level, "readNoiseDn"),
+        DarkNoiseElectrons = Added(level, "darkNoiseElectrons"),
+        DarkNoiseDn = Added(level, "darkNoiseDn"),
         ReadNoiseSource = Text(level, "readNoiseSource") is null ? null : Member<ReadNoiseSource>(level, "readNoiseSource"),
         SaturationElectrons = Known(level, "saturationElectrons"),
         ClipSeen = level.GetProperty("clipSeen").GetBoolean(),
@@ -102,6 +104,9 @@ public static class BenchReading
     }
 
     private static double? Known(JsonElement of, string name) => of.GetProperty(name) is { ValueKind: JsonValueKind.Number } number ? number.GetDouble() : null;
+
+    /// <summary>A field that answers kept by an earlier version do not have.</summary>
+    private static double? Added(JsonElement of, string name) => of.TryGetProperty(name, out JsonElement added) && added.ValueKind == JsonValueKind.Number ? added.GetDouble() : null;
 
     private static double Number(JsonElement of, string name) => Known(of, name) ?? double.NaN;
 

@@ -156,6 +156,10 @@ public sealed class HonestyTests
         BenchAnswer answer = Sound().ChangePairPlanes(1600, p => p with { RowNoiseDn = 0.3 * noiseDn }).Answer();
         Level level = Only(answer, 1600, LevelFlag.Banded, FindingCode.Banded, true);
         Assert.Equal(0.3 * ExactBench.ReadNoise(1600), level.RowNoiseElectrons!.Value, 1e-3);
+        // Derived: independent parts add in squares; read noise itself stays as it was.
+        Assert.Equal(ExactBench.ReadNoise(1600), level.ReadNoiseElectrons!.Value.Value, 1e-3);
+        Assert.Equal(Math.Sqrt(1.09) * ExactBench.ReadNoise(1600), level.DarkNoiseElectrons!.Value, 1e-3);
+        Assert.Equal(level.ReadNoiseDn!.Value / level.ReadNoiseElectrons.Value.Value, level.DarkNoiseDn!.Value / level.DarkNoiseElectrons.Value, 1e-6);
     }
 
     [Fact]

@@ -55,6 +55,7 @@ internal static class PatternTest
         if (planes.Length == 0) planes = [.. Framing.GoodPairs(level).SelectMany(p => p.Planes)];
         if (planes.Length == 0) return null;
         // Planes share their rows, so their errors do not average out.
-        return (planes.Average(p => p.RowNoiseDn * p.RowNoiseDn), planes.Average(p => p.ColumnNoiseDn * p.ColumnNoiseDn), planes.Average(p => p.RowNoiseErrorDn2));
+        double rows = PhotonTransfer.RowNoiseDn(planes);
+        return (rows * rows, planes.Average(p => p.ColumnNoiseDn * p.ColumnNoiseDn), planes.Average(p => p.RowNoiseErrorDn2));
     }
 }

@@ -17,9 +17,6 @@ internal sealed record MapShift(double XPx, double YPx, double ErrorPx)
     private const int MostForScale = 2000;
     private const double Huber = 1.5;
 
-    /// <summary>1 / 0.6744898. Source: SEN-34.</summary>
-    private const double MadToSigma = 1.4826022185;
-
     /// <summary>Length of the shift, sensor pixels.</summary>
     public double LengthPx => Math.Sqrt(XPx * XPx + YPx * YPx);
 
@@ -111,7 +108,7 @@ internal sealed record MapShift(double XPx, double YPx, double ErrorPx)
             if (!(determinant > 1e-12 * xx * yy) || xx <= 0) return null;
             (sx, sy) = ((yy * xd - xy * yd) / determinant, (xx * yd - xy * xd) / determinant);
             offset = (d - x * sx - y * sy) / n;
-            double scale = MadToSigma * Median.Of(Enumerable.Range(0, (rows.Count + stride - 1) / stride).Select(i => Math.Abs(Residual(rows[i * stride])))) + 1e-9;
+            double scale = MedianDeviation.Sigma(Enumerable.Range(0, (rows.Count + stride - 1) / stride).Select(i => Residual(rows[i * stride]))) + 1e-9;
             double squares = 0;
             for (int i = 0; i < rows.Count; i++)
             {

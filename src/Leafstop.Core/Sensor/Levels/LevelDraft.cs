@@ -72,6 +72,7 @@ internal sealed class LevelDraft(LevelShots shots, LadderKind ladder)
     public Level ToLevel()
     {
         double? gain = Fit.Gain?.Value;
+        double? dark = Fit.ReadNoiseDn is { } read && RowNoiseDn is { } rows ? PhotonTransfer.DarkNoiseDn(read * read, rows) : null;
         return new Level
         {
             Iso = Iso.FromSpeed(Shots.Iso),
@@ -83,6 +84,8 @@ internal sealed class LevelDraft(LevelShots shots, LadderKind ladder)
             GainElectronsPerDn = Fit.Gain,
             ReadNoiseElectrons = Fit.ReadNoise,
             ReadNoiseDn = Fit.ReadNoiseDn,
+            DarkNoiseElectrons = dark * gain,
+            DarkNoiseDn = dark,
             ReadNoiseSource = Fit.Source,
             SaturationElectrons = Fit.SaturationElectrons,
             ClipSeen = Fit.ClipSeen,
