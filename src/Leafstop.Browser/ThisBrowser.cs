@@ -61,6 +61,12 @@ public sealed class ThisBrowser(IJSRuntime script, string light)
     /// <summary>What stands in the file that was chosen in a field, at most 4 MB of it; empty when none was.</summary>
     public ValueTask<string> TextOf(ElementReference field) => script.InvokeAsync<string>("leafstop.textOf", field);
 
+    /// <summary>What this window holds under a name, across reloads and until it is shut; null when it holds nothing.</summary>
+    public ValueTask<string?> Held(string name) => script.InvokeAsync<string?>("leafstop.held", name);
+
+    /// <summary>Has this window hold a text, or nothing any more.</summary>
+    public ValueTask Hold(string name, string? text) => script.InvokeVoidAsync("leafstop.hold", name, text);
+
     /// <summary>Changes the address without going anywhere, so that a reload finds what was written.</summary>
     public ValueTask Address(string address) => script.InvokeVoidAsync("leafstop.address", address);
 

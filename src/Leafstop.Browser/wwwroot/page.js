@@ -99,6 +99,11 @@
       return found ? decodeURIComponent(found[1]) : null;
     },
     keep: function (name, value) { document.cookie = "leafstop." + name + "=" + encodeURIComponent(value) + "; path=/; max-age=31536000; samesite=strict"; },
+    // A window that holds nothing, because it may not or is full, still works: only a reload forgets.
+    held: function (name) { try { return sessionStorage.getItem("leafstop." + name); } catch { return null; } },
+    hold: function (name, text) {
+      try { if (text === null) sessionStorage.removeItem("leafstop." + name); else sessionStorage.setItem("leafstop." + name, text); } catch { }
+    },
     sentAlong: function () {
       var data = document.getElementById("sent-along");
       return data && location.href === sentAt ? data.textContent : null;

@@ -20,7 +20,7 @@ public sealed class PlaceStore(DataFile file)
     {
         string tidy = string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         if (tidy.Length is 0 or > LongestText || tidy.Any(char.IsControl))
-            throw new ArgumentException($"A place's name has 1 to {LongestText} characters, all of them visible.", nameof(name));
+            throw new ArgumentException($"Give the place a name: 1 to {LongestText} characters, all of them visible.", nameof(name));
         return tidy;
     }
 

@@ -101,7 +101,16 @@ public sealed class BenchPageTests(Chromium chromium, RunningBench workbench) : 
         await Assertions.Expect(after.Page.Locator("h1")).ToContainTextAsync("metered ladder", new LocatorAssertionsToContainTextOptions { Timeout = 180_000 });
         await after.Button("Remove this test from the list").ClickAsync();
         await Assertions.Expect(after.Button("Look for the folder")).ToBeVisibleAsync();
-        await Assertions.Expect(after.Page.Locator($"a[href='bench/{id}']")).ToHaveCountAsync(0);
+        ILocator listed = after.Page.Locator($"a[href='bench/{id}']");
+        await Assertions.Expect(listed).ToHaveCountAsync(0);
+        await after.Button("Take back").ClickAsync();
+        await listed.ClickAsync();
+        await after.Button("Remove this test from the list").ClickAsync();
+        await Assertions.Expect(after.Page.GetByText("is out of the list")).ToBeVisibleAsync();
+        // Who goes elsewhere has not taken it back: it is gone for good.
+        await after.Page.GetByRole(AriaRole.Link, new PageGetByRoleOptions { Name = "Cameras" }).ClickAsync();
+        await after.Page.GotoAsync(workbench.At("bench/" + id));
+        await Alerted(after, "There is no such measuring");
         await after.Close();
     }
 

@@ -23,6 +23,9 @@ public sealed class CameraPageTests(Chromium chromium, RunningWorkbench workbenc
         await window.Presses("Yes, forget Body A");
         await window.Says("No camera is kept yet.");
         await window.Looks("cameras-empty", "paper", "night");
+        // A reload does not take away what can be taken back.
+        await window.Page.ReloadAsync();
+        await window.Says("No camera is kept yet.");
         await window.Presses("Take back");
         await window.Says("Body A is kept.");
 

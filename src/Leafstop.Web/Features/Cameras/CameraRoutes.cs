@@ -10,7 +10,7 @@ internal static class CameraRoutes
 {
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapGet("/cameras", (CameraStore cameras) => Results.Ok(cameras.List().Select(Of).ToArray()))
+        api.MapGet("/cameras", (CameraStore cameras, NamedFolders named) => Results.Ok(cameras.List().Select(c => Of(c, named)).ToArray()))
             .WithTags("Cameras").WithName("listCameras").WithSummary("The cameras that are kept, by name.").Produces<CameraView[]>().Refuses(500);
         api.MapGet("/cameras/{camera}/noise", Noise)
             .WithTags("Cameras").WithName("tellNoise").WithSummary("What a plan needs to know of a camera: its noise over ISO, and the limits that were judged on it.").Produces<PlanCameraView>().Refuses(404, 500);
@@ -37,5 +37,6 @@ internal static class CameraRoutes
         }
     }
 
-    private static CameraView Of(KeptCamera camera) => new(camera.Name, camera.Body.FullModel, camera.Newest?.MeasuredAt);
+    private static CameraView Of(KeptCamera camera, NamedFolders named) => new(
+        camera.Name, camera.Body.FullModel, camera.Newest?.MeasuredAt, camera.Measurements.Reverse().Select(m => named.Find(m.Folder)).FirstOrDefault(f => f is not null));
 }
