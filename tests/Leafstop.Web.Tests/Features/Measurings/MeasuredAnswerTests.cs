@@ -3,6 +3,7 @@ using System.Text.Json;
 using Leafstop.Core.Sensor;
 using Leafstop.Look.Bench;
 using Leafstop.Storage.Cameras;
+using Leafstop.Testing;
 
 namespace Leafstop.Web.Tests.Features.Measurings;
 
@@ -68,6 +69,17 @@ public sealed class MeasuredAnswerTests(MeasuringBench bench) : IClassFixture<Me
         // The answer read back says what was measured, word by word.
         using JsonDocument again = JsonDocument.Parse(BenchJson.Of(BenchReading.Answer(answer.RootElement)));
         Assert.True(JsonElement.DeepEquals(answer.RootElement, again.RootElement));
+    }
+
+    [Fact]
+    public async Task The_report_of_JPEGs_alone_shows_them_to_the_eye()
+    {
+        string folder = Path.Combine(Path.GetDirectoryName(bench.Folder)!, "jpegs");
+        CameraJpegs.Write(folder, 100, 6400);
+        string page = await bench.Client.GetStringAsync($"{await bench.Done(folder)}/report", MeasuringBench.Patience);
+        Assert.Contains("To look at, not to measure", page, StringComparison.Ordinal);
+        Assert.Equal(6, page.Split("data:image/png;base64,").Length - 1);
+        Assert.DoesNotContain("Limits by", page, StringComparison.Ordinal);
     }
 
     [Fact]
