@@ -10,8 +10,11 @@ internal static class GapScreen
 {
     private const int MostRows = 4;
 
-    // Heights of page.css, px: below the first the steps fold; what the rest of the screen takes beside the rows of the table.
-    private const int ShortWindow = 800, Rest = 506, ShortRest = 411, StepHeight = 88, RowHeight = 84;
+    // Heights of page.css, px: below the first the words close up; what the rest of the screen takes beside the rows of the table.
+    private const int ShortWindow = 800, Rest = 507, ShortRest = 496, RowHeight = 84;
+
+    // Letters of an ISO that leave room beside it for a clock and the print.
+    private const int ShortDial = 4;
 
     public static string Of(PocketPage page)
     {
@@ -27,33 +30,57 @@ internal static class GapScreen
     {
         StringBuilder html = new($"<section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\"><div class=\"st\">{Staff.Standing(plan)}</div><div class=\"say-it\">{Where(page)}");
         html.Append(Iso(plan)).Append($"<h1 class=\"pv\">{GapWords.Verdict(page)}</h1><p class=\"sure\">{GapWords.Limits(page)}</p>");
-        // Two lines at most: more would push the answer away.
-        foreach (string care in GapWords.Cares(page).Take(page.State.Polariser || page.State.Before is not null ? 1 : 2))
+        AnswerColumn column = new(page.Height);
+        column.Take(GapWords.Verdict(page), TextKind.Verdict);
+        column.Take(GapWords.Limits(page), TextKind.Note);
+        // The most pressing care always; then what there is room for, so that the answer is never pushed away. A guess comes last.
+        Queue<Care> cares = new(GapWords.Cares(page));
+        List<string> shown = [];
+        while (cares.TryPeek(out Care? care) && shown.Count < 2 && (shown.Count == 0 || (page.State.Before is null && !care.IsGuess && column.Fits(care.Words, TextKind.Care))))
+        {
+            column.Take(care.Words, TextKind.Care);
+            shown.Add(cares.Dequeue().Words);
+        }
+        string last = page.State.Before is not null ? $"Costs: {Html.Text(FirstSentence(page.State.TriedCost))}" : GapWords.Polariser(page);
+        if (last.Length > 0 && page.State.Before is null && !column.Fits(last, TextKind.Note))
+            last = GapWords.PolariserCounted;
+        if (last.Length > 0)
+            column.Take(last, TextKind.Note);
+        if (shown.Count == 1 && cares.TryPeek(out Care? other) && column.Fits(other.Words, TextKind.Care))
+            shown.Add(other.Words);
+        foreach (string care in shown)
             html.Append($"<p class=\"care\">{care}</p>");
-        if (page.State.Before is not null)
-            html.Append($"<p class=\"sure\">Costs: {Html.Text(FirstSentence(page.State.TriedCost))}</p>");
-        else if (GapWords.Polariser(page) is { Length: > 0 } polariser)
-            html.Append($"<p class=\"sure\">{polariser}</p>");
+        if (last.Length > 0)
+            html.Append($"<p class=\"sure\">{last}</p>");
         return html.Append("</div></section>").Append(Steps(page)).Append(Foot).ToString();
     }
 
     private static string Over(PocketPage page, ExposurePlan plan)
     {
-        bool isTried = IsCounted(page);
-        int left = page.Height - (isTried ? StepHeight : 0);
-        // What can be given up goes before the two steps of the meter: its value opens a sheet of them.
-        bool isShort = page.Height < ShortWindow || GiveUpRows.Count(plan) > Math.Min(MostRows, (left - Rest) / RowHeight);
-        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, LeaveScreen.Clock(page) is { Length: > 0 } clock ? clock : Whose(page))}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1></section>");
-        html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>");
-        int room = Math.Clamp((left - (page.Height < ShortWindow ? ShortRest : isShort ? Rest - StepHeight : Rest)) / RowHeight, 2, isShort && page.Height >= ShortWindow ? MostRows + 1 : MostRows);
+        int room = Math.Clamp((page.Height - (page.Height < ShortWindow ? ShortRest : Rest)) / RowHeight, 1, MostRows);
         int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
-        html.Append(GiveUpRows.Of(plan, part, room)).Append("</section><div class=\"steps\">");
-        if (isTried)
-            html.Append(Tried(page));
-        html.Append(isShort
-            ? $"<div class=\"step three\">{Parts.Value(page, Dials.Under)}{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>"
-            : $"{Parts.Step(page, Dials.Under)}<div class=\"step two\">{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>");
-        return html.Append("</div></div>").Append(Foot).ToString();
+        (string beside, bool hasPrint) = Beside(page, plan);
+        // One line across the telephone: what is most pressing, else the print where it has no room beside the ISO.
+        string line = GapWords.Cares(page).FirstOrDefault() is { } care ? $"<p class=\"care\">{care.OneLine}</p>" : !hasPrint ? $"<p class=\"care print\">{GapWords.ForPrint(page)}</p>" : "";
+        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, beside)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1>{line}</section>");
+        html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>").Append(GiveUpRows.Of(plan, part, room)).Append("</section>");
+        // Minus and plus of the meter stay, however many rows there are; what was tried and the other rows share a row with the two values.
+        List<string> cells = [Parts.Value(page, Dials.Shutter), Parts.Value(page, Dials.Aperture)];
+        if (Counted(page) is var (_, what, act, end))
+            cells.Add(Html.Button(act, "press", $"{end}<br><span class=\"lb\">{Html.Text(what)}</span>"));
+        if (GiveUpRows.Others(plan, part, room) is var (go, words))
+            cells.Add(Html.Button(go, "press", words));
+        string count = cells.Count switch { 2 => "two", 3 => "three", _ => "four" };
+        return html.Append($"<div class=\"steps\">{Parts.Step(page, Dials.Under)}<div class=\"step {count}\">{string.Concat(cells)}</div></div></div>").Append(Foot).ToString();
+    }
+
+    /// <summary>What stands beside the ISO past clean: the clock to the exit time, else the body where another could be meant, and the print; and whether the print had room.</summary>
+    private static (string Html, bool HasPrint) Beside(PocketPage page, ExposurePlan plan)
+    {
+        string clock = LeaveScreen.Clock(page), whose = Whose(page), print = GapWords.ForPrint(page);
+        bool hasPrint = print.Length == 0 || clock.Length == 0 || Html.Iso(plan.Iso.Dial).Length <= ShortDial;
+        string first = clock.Length > 0 ? $"<b class=\"exit\">{clock}</b> " : whose.Length > 0 ? $"<b class=\"whose\">{whose}</b> " : "";
+        return (first + (hasPrint ? print : ""), hasPrint);
     }
 
     /// <summary>The clock to the exit time; where none is set the place and, where there are several, the camera.</summary>
@@ -70,32 +97,26 @@ internal static class GapScreen
 
     private static string Word(PlanVerdict verdict) => verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "beyond", _ => "unknown" };
 
-    private static string Iso(ExposurePlan plan, string clock = "")
+    private static string Iso(ExposurePlan plan, string beside = "")
     {
         string dial = plan.Answer.Gap.Value < -Stops.Hair ? Html.Iso(plan.Scene.BaseIso) : Html.Iso(plan.Iso.Dial);
         return $"<p class=\"iso{(dial.Length > 4 ? " long" : "")}\"><span>ISO</span><data class=\"num\" value=\"{Html.Exact(plan.Answer.Iso.Speed)}\" data-gap=\"{Html.Exact(plan.Answer.Gap.Value)}\""
-            + $"{Spare("clean", plan.Answer.SpareToClean)}{Spare("stretch", plan.Answer.SpareToStretch)}>{dial}</data>{(clock.Length > 0 ? $"<span class=\"exit\">{clock}</span>" : "")}</p>";
+            + $"{Spare("clean", plan.Answer.SpareToClean)}{Spare("stretch", plan.Answer.SpareToStretch)}>{dial}</data>{(beside.Length > 0 ? $"<small class=\"beside\">{beside}</small>" : "")}</p>";
     }
 
     private static string Spare(string limit, Stops? spare) => spare is { } s ? $" data-{limit}=\"{Html.Exact(s.Value)}\"" : "";
 
     private static string Steps(PocketPage page)
     {
-        string tried = IsCounted(page) ? Tried(page) : "";
         string pair = $"<div class=\"step two fold\">{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>";
-        return tried.Length > 0
-            ? $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}{tried}</div>"
+        return Counted(page) is var (label, what, act, end)
+            ? $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}<div class=\"step wide\"><div class=\"val\"><span class=\"lb\">{label}</span><span class=\"small num\">{Html.Text(what)}</span></div>{Html.Button(act, "press", end)}</div></div>"
             : $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}{Parts.Step(page, Dials.Aperture, "full")}{pair}</div>";
     }
 
-    /// <summary>Something was tried and can be taken back, or a mean of frames that was kept still counts: no dial shows it.</summary>
-    private static bool IsCounted(PocketPage page) => page.State.Before is not null || page.State.Frames > 1;
-
-    private static string Tried(PocketPage page)
-    {
-        (string label, string what, string act, string end) = page.State.Before is not null ? ("tried", page.State.Tried, "back", "Take back") : ("counted", $"Mean of {page.State.Frames}", "frames", "One frame");
-        return $"<div class=\"step wide\"><div class=\"val\"><span class=\"lb\">{label}</span><span class=\"small num\">{Html.Text(what)}</span></div>{Html.Button(act, "press", end)}</div>";
-    }
+    /// <summary>Something was tried and can be taken back, or a mean of frames that was kept still counts: no dial shows it. Null for neither.</summary>
+    private static (string Label, string What, string Act, string End)? Counted(PocketPage page) =>
+        page.State.Before is not null ? ("tried", page.State.Tried, "back", "Take back") : page.State.Frames > 1 ? ("counted", $"Mean of {page.State.Frames}", "frames", "One frame") : null;
 
     private static string FirstSentence(string text)
     {

@@ -39,6 +39,9 @@ internal static class GapWords
     public static string Spoken(PocketPage page) =>
         (page.State.LeaveAt < page.Now.Milliseconds ? "Leave now. " : "") + (page.Plan is { } plan ? $"ISO {Html.Iso(plan.Iso.Dial)}. {Plain(Verdict(page))}{(page.State.Frames > 1 ? $" The mean of {page.State.Frames} frames is counted." : "")}" : page.Refusal);
 
+    /// <summary>The words of some HTML, such as may stand on lines of their own.</summary>
+    public static string[] Words(string html) => Plain(html.Replace('\u00A0', '\u2007')).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
     /// <summary>The plain text of some HTML, for a label that is spoken.</summary>
     public static string Plain(string html)
     {
@@ -62,49 +65,72 @@ internal static class GapWords
         if (page.Plan?.Limits is not { } limits)
             return page.Camera is null ? "No camera and no limits are in this page: set your own under More." : "No limits for this camera: judge it at home, or set your own under More.";
         PrintCondition print = limits.Tags.Print;
-        string known = !limits.Shifts.IsEmpty ? $". {How("w", "worked out")}" : limits.Origin switch
-        {
-            LimitOrigin.Judged => $". {How("m", "measured")}",
-            LimitOrigin.WorkedOut => $". {How("w", "worked out")}",
-            LimitOrigin.Invented => ", invented.",
-            _ => ", as you gave it.",
-        };
         string which = limits.CleanDial is { } clean ? $"Clean {Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
         string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth tones", ToneKind.Textured => ", textured tones", ToneKind.Shadows => ", shadows", _ => "" };
-        return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{Mean(page)}{known}";
+        return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{Mean(page)}{Known(limits)}";
     }
+
+    /// <summary>The print that the verdict holds for and how the limits are known, where there is less room, HTML; empty without limits.</summary>
+    public static string ForPrint(PocketPage page)
+    {
+        if (page.Plan?.Limits is not { } limits)
+            return "";
+        string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth", ToneKind.Textured => ", textured", ToneKind.Shadows => ", shadows", _ => "" };
+        return $"{Dials.Distance(limits.Tags.Print.WidthMm)} at {Dials.Distance(limits.Tags.Print.ViewingDistanceMm)}{tone}{Mean(page)}{Known(limits)}";
+    }
+
+    private static string Known(NoiseLimits limits) => !limits.Shifts.IsEmpty ? $". {How("w", "worked out")}" : limits.Origin switch
+    {
+        LimitOrigin.Judged => $". {How("m", "measured")}",
+        LimitOrigin.WorkedOut => $". {How("w", "worked out")}",
+        LimitOrigin.Invented => ", invented.",
+        _ => ", as you gave it.",
+    };
 
     /// <summary>", mean of 4" where averaging counts: the limits are then met by several frames, not by one.</summary>
     private static string Mean(PocketPage page) => page.State.Frames > 1 ? $", mean of {page.State.Frames}" : "";
 
-    /// <summary>The things to mind here and now, most pressing first, HTML; each is one short line.</summary>
-    public static IEnumerable<string> Cares(PocketPage page)
+    /// <summary>The things to mind here and now, most pressing first. What was measured or asked for goes before foam that nobody metered: that is a guess.</summary>
+    public static IEnumerable<Care> Cares(PocketPage page)
     {
         if (page.Plan is not { } plan)
-            yield break;
-        Scene scene = plan.Scene;
+            return [];
+        // Too bright as set: that first, and what else there is once it is mended.
         bool isBelowBase = plan.Answer.Gap.Value < -Stops.Hair;
-        foreach (Caution caution in plan.Cautions)
+        return [.. plan.Cautions.Where(c => !isBelowBase || c.Code == CautionCode.BelowBase).Select(c => CareOf(plan, c)).OfType<Care>().OrderBy(c => c.IsGuess)];
+    }
+
+    private static Care? CareOf(ExposurePlan plan, Caution caution)
+    {
+        Scene scene = plan.Scene;
+        switch (caution.Code)
         {
-            // Too bright as set: that first, and what else there is once it is mended.
-            if (isBelowBase && caution.Code != CautionCode.BelowBase)
-                continue;
-            string? care = caution.Code switch
-            {
-                CautionCode.BelowBase => Html.Text(caution.Text[(caution.Text.IndexOf(": ", StringComparison.Ordinal) + 2)..]).Replace("at ISO", "At ISO", StringComparison.Ordinal),
-                CautionCode.Foam => Foam(plan),
-                CautionCode.LeavesMove when scene.Leaves is { } leaves && plan.Print is { } print && leaves.Smear(scene.Shutter, print, scene.WidthKept) is { Passes: false } smear =>
-                    $"Leaves smear {Hundredths(smear.OnPrint)} mm on the print; you see {Hundredths(smear.Print.AllowedOnPrint)}.",
-                CautionCode.Depth when scene.Depth is { } depth && plan.Print is { } print =>
-                    $"Near and far blur {Hundredths(depth.BlurOnPrint(scene.Aperture, print, scene.WidthKept))} mm; you see {Hundredths(depth.AllowedOnPrint(print))}.",
-                CautionCode.LongExposure => "Past 10 s limits are another thing: test them.",
-                CautionCode.LimitsConverted => "Stripes do not scale with the print: check those.",
-                _ => null,
-            };
-            if (care is not null)
-                yield return care;
+            case CautionCode.BelowBase:
+                string atBase = Html.Text(caution.Text[(caution.Text.IndexOf(": ", StringComparison.Ordinal) + 2)..]).Replace("at ISO", "At ISO", StringComparison.Ordinal);
+                return new Care(atBase, atBase);
+            case CautionCode.Foam:
+                return Foam(plan);
+            case CautionCode.LeavesMove when scene.Leaves is { } leaves && plan.Print is { } print && leaves.Smear(scene.Shutter, print, scene.WidthKept) is { Passes: false } smear:
+                return new Care($"Leaves smear {Hundredths(smear.OnPrint)} mm on the print; you see {Hundredths(smear.Print.AllowedOnPrint)}.", $"Leaves smear {Hundredths(smear.OnPrint)} mm; you see {Hundredths(smear.Print.AllowedOnPrint)}.");
+            case CautionCode.Depth when scene.Depth is { } depth && plan.Print is { } print:
+                string blurs = $"{Hundredths(depth.BlurOnPrint(scene.Aperture, print, scene.WidthKept))} mm; you see {Hundredths(depth.AllowedOnPrint(print))}.";
+                return new Care($"Near and far blur {blurs}", $"Near and far blur {blurs}");
+            case CautionCode.WaterLook when scene.Water is { Wanted: { } wanted }:
+                string streak = $"{(scene.Shutter < wanted.Shortest ? "Too short" : "Too long")} for your streak";
+                return new Care($"{streak}: {wanted.Middle.NearestMark().ToDisplay()} draws it.", $"{streak}: use {wanted.Middle.NearestMark().ToDisplay()}.");
+            case CautionCode.Averaging:
+                return new Care("A mean softens water: take that from one frame.", "Take the water from one frame.");
+            case CautionCode.LongExposure:
+                return new Care("Past 10 s limits are another thing: test them.", "Past 10 s limits differ: test them.");
+            case CautionCode.LimitsConverted:
+                return new Care("Stripes do not scale with the print: check those.", "Stripes do not scale: check those.");
+            default:
+                return null;
         }
     }
+
+    /// <summary>That the polariser is in the reading, where there is no room for what it costs.</summary>
+    public const string PolariserCounted = "Polariser counted.";
 
     /// <summary>What the polariser costs, HTML; empty when none is on.</summary>
     public static string Polariser(PocketPage page)
@@ -113,20 +139,23 @@ internal static class GapWords
             return "";
         string exact = Html.Exact(row.Answer.Iso.Speed);
         return row.Answer.Gap.Value < -Stops.Hair
-            ? "Polariser counted. Without it base is enough."
-            : $"Polariser counted. Without it ISO <data value=\"{exact}\">{TwoFigures(row.Answer.Iso.Speed)}</data>, dial {Html.Iso(row.Iso.Dial)}.";
+            ? $"{PolariserCounted} Without it base is enough."
+            : $"{PolariserCounted} Without it ISO <data value=\"{exact}\">{TwoFigures(row.Answer.Iso.Speed)}</data>, dial {Html.Iso(row.Iso.Dial)}.";
     }
 
     /// <summary>How something is known: the line under the word says it, and the word.</summary>
     public static string How(string kind, string word) => $"<span class=\"k k-{kind}\">{word}</span>";
 
-    private static string Foam(ExposurePlan plan)
+    private static Care Foam(ExposurePlan plan)
     {
         HighlightRoom room = plan.Foam ?? HighlightRoom.Of(ShadedFoam, plan.Answer.Iso, plan.Answer.Iso, plan.Scene.ClipOverMidGrey);
-        string foam = plan.Foam is null ? "Shaded foam" : "Foam";
+        bool isGuess = plan.Foam is null;
+        string foam = isGuess ? "Shaded foam" : "Foam";
         return room.IsClipped
-            ? $"{foam} is clipped by {Html.Size(-room.Left)}: ISO {Html.Iso(room.HighestIso)} keeps it, or bracket −{room.BracketStops}."
-            : $"{foam} has about {Quarter(room.Left)} stop left. Check the highlights.";
+            ? new Care(
+                $"{foam} is clipped by {Html.Size(-room.Left)}: ISO {Html.Iso(room.HighestIso)} keeps it, or bracket −{room.BracketStops}.",
+                $"{foam} clipped by {Html.Size(-room.Left)}: bracket −{room.BracketStops}.", isGuess)
+            : new Care($"{foam} has about {Quarter(room.Left)} stop left. Check the highlights.", $"{foam} has {Quarter(room.Left)} stop left: check it.", isGuess);
     }
 
     // A third would say more than such a guess holds.
@@ -144,3 +173,9 @@ internal static class GapWords
 
     private static string Hundredths(Length length) => length.Millimetres.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture);
 }
+
+/// <summary>One thing to mind, HTML.</summary>
+/// <param name="Words">In a sentence or two.</param>
+/// <param name="OneLine">In forty letters or so, for a line across the telephone.</param>
+/// <param name="IsGuess">True where nothing was measured or asked for: a usual place of foam.</param>
+internal sealed record Care(string Words, string OneLine, bool IsGuess = false);

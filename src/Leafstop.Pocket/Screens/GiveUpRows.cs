@@ -1,4 +1,3 @@
-using System.Text;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 
@@ -7,27 +6,24 @@ namespace Leafstop.Pocket.Screens;
 /// <summary>The rows of the give-up table: one target each, which tries the step.</summary>
 internal static class GiveUpRows
 {
+    /// <summary>The rows of a part.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="part">Which part of the table, where it is longer than the screen.</param>
     /// <param name="room">Rows that fit.</param>
     public static string Of(ExposurePlan plan, int part, int room)
     {
         GiveUpRow[] all = [.. Offered(plan)];
-        bool isSplit = all.Length > room;
-        int parts = isSplit ? (all.Length + room - 2) / (room - 1) : 1, at = Math.Clamp(part, 0, parts - 1);
-        StringBuilder html = new();
-        foreach (GiveUpRow row in isSplit ? all[(at * (room - 1))..].Take(room - 1) : all)
-            html.Append(Row(plan, row));
-        if (isSplit)
-        {
-            int others = all.Length - Math.Min(all.Length, (at + 1) * (room - 1));
-            html.Append(Html.Button(others == 0 ? "go:gap" : $"go:gap:{at + 1}", "press more", others == 0 ? "The cheaper ways" : others == 1 ? "One more way" : $"{others} more ways"));
-        }
-        return html.ToString();
+        return string.Concat(all.Skip(At(all.Length, part, room) * room).Take(room).Select(row => Row(plan, row)));
     }
 
-    /// <summary>How many rows there are.</summary>
-    public static int Count(ExposurePlan plan) => Offered(plan).Count();
+    /// <summary>The way to the rows that are not shown; null when all are.</summary>
+    public static (string Act, string Words)? Others(ExposurePlan plan, int part, int room)
+    {
+        int count = Offered(plan).Count(), at = At(count, part, room), others = Math.Max(0, count - (at + 1) * room);
+        return count <= room ? null : others == 0 ? ("go:gap", "The cheaper ways") : ($"go:gap:{at + 1}", others == 1 ? "One more way" : $"{others} more ways");
+    }
+
+    private static int At(int count, int part, int room) => Math.Clamp(part, 0, Math.Max(0, (count + room - 1) / room - 1));
 
     private static IEnumerable<GiveUpRow> Offered(ExposurePlan plan) => plan.GiveUp.Where(r => r.What is not (GiveUpKind.KeepFrame or GiveUpKind.LiftLess));
 
