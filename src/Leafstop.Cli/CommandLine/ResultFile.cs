@@ -46,7 +46,8 @@ internal static class ResultFile
     {
         string full = Path.GetFullPath(path);
         CheckPlace(path, mayReplace);
-        string partial = Path.Combine(Path.GetDirectoryName(full)!, $".{Path.GetFileName(full)}.{Environment.ProcessId}.partial");
+        // A short name of its own: the target's may be as long as names can be.
+        string partial = Path.Combine(Path.GetDirectoryName(full)!, $".leafstop-{Guid.NewGuid():N}.partial");
         try
         {
             File.WriteAllBytes(partial, content);
@@ -54,9 +55,25 @@ internal static class ResultFile
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            if (File.Exists(partial))
-                File.Delete(partial);
-            throw Refusal.WrongCall($"{path} cannot be written ({error.Message.TrimEnd('.')}): choose another place.");
+            // The person named the target, not what lies beside it for a moment.
+            throw Refusal.WrongCall($"{path} cannot be written ({error.Message.Replace(partial, full, StringComparison.Ordinal).TrimEnd('.')}): choose another place.");
+        }
+        finally
+        {
+            Drop(partial);
+        }
+    }
+
+    /// <summary>Takes away what a write that failed or was stopped left beside its target; what cannot be taken away changes nothing of the outcome.</summary>
+    private static void Drop(string partial)
+    {
+        try
+        {
+            File.Delete(partial);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            // Its folder took no file, or is gone.
         }
     }
 }

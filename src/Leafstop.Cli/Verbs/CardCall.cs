@@ -8,6 +8,7 @@ using Leafstop.Core.Motion;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
+using Leafstop.Storage;
 using Leafstop.Storage.Cameras;
 
 namespace Leafstop.Cli.Verbs;
@@ -38,12 +39,12 @@ internal sealed class CardCall
         CardCall read = new(call, say);
         read.Sheet = read.ReadSheet();
         CardWish wish = read.ReadWish();
-        KeptCamera camera = read.FindCamera();
+        KeptCamera? camera = read.FindCamera();
         try
         {
-            CardText full = read.TextOf(camera), text = full.Fitted();
+            CardText full = camera is null ? read.TextOfLimits() : read.TextOf(camera), text = full.Fitted();
             if (text.Levels.Length < full.Levels.Length)
-                read._assumed.Add($"The code carries {text.Levels.Length} of the {full.Levels.Length} levels of {camera.Name}: those that tell most of its noise.");
+                read._assumed.Add($"The code carries {text.Levels.Length} of the {full.Levels.Length} levels of {full.Name}: those that tell most of its noise.");
             read.Card = PocketCard.Of(text, wish);
         }
         catch (ArgumentException wrong)
@@ -86,40 +87,74 @@ internal sealed class CardCall
             : throw Refusal.WrongCall($"--lenses: {lenses.Count} are more than the card has room for: {most} at most.");
     }
 
-    private KeptCamera FindCamera()
+    /// <summary>The camera that is meant; null where none is kept at all and the call gives limits: the card is of those alone.</summary>
+    private KeptCamera? FindCamera()
     {
+        if (_written.Has(PlanOptions.Clean) && new CameraStore(new DataFile(_say.DataFolder(_call))).List().IsEmpty)
+            return null;
         (KeptCamera? camera, string? remark) = PlanLimits.Find(_written.Has(CardOptions.Camera) ? _call.GetValue(CardOptions.Camera) : null, _say.DataFolder(_call));
         return camera ?? throw (remark is null
-            ? Refusal.NoAnswer("no camera is kept yet: measure yours with leafstop measure DIR --save NAME, then ask for its card.")
+            ? Refusal.NoAnswer("no camera is kept yet: measure yours with leafstop measure DIR --save NAME, then ask for its card, or give your limits with --clean and --stretch.")
             : Refusal.WrongCall(remark));
+    }
+
+    /// <summary>A card of limits that the call gives, for a camera that was never measured.</summary>
+    private CardText TextOfLimits()
+    {
+        string name = CameraName();
+        OwnLimits given = Given(CardText.NoBody)!;
+        _assumed.Add("No camera is kept, so the card and its code carry the limits alone, without noise.");
+        return new CardText
+        {
+            Name = name,
+            Camera = CardText.NoBody,
+            BaseIso = ReadBase(null),
+            Limits = given.Limits,
+            Print = Asked() ?? given.Limits.Tags.Print,
+            MadeOn = Today(),
+        };
+    }
+
+    private string CameraName()
+    {
+        try
+        {
+            return _written.Has(CardOptions.Camera) ? CameraStore.TidyName(_call.GetValue(CardOptions.Camera)!) : "Your camera";
+        }
+        catch (ArgumentException wrong)
+        {
+            throw Refusal.WrongCall($"--camera: {Refusal.Sentence(wrong)}");
+        }
+    }
+
+    private DateOnly Today()
+    {
+        DateTime today = _say.Clock.GetLocalNow().Date;
+        return new DateOnly(today.Year, today.Month, today.Day);
     }
 
     private CardText TextOf(KeptCamera camera)
     {
-        (OwnLimits? own, string? why) = Given(camera) is { } given ? (given, null) : PlanLimits.Own(camera, PlanLimits.UseOf(camera, Asked()), _say.DataFolder(_call));
+        (OwnLimits? own, string? why) = Given(camera.Body) is { } given ? (given, null) : PlanLimits.Own(camera, PlanLimits.UseOf(camera, Asked()), _say.DataFolder(_call));
         if (why is not null)
             _assumed.Add(why);
         PrintCondition print = Asked() ?? own?.Limits.Tags.Print ?? new PrintCondition(600, 600);
-        NoiseLimits? limits = own?.Limits;
-        if (limits is null && PlanLimits.Of(camera, print, LimitTone.MidGrey) is { } worked)
-        {
-            limits = worked.Limits;
-            if (worked.Remark.Length > 0)
-                _assumed.Add(worked.Remark);
-        }
-        if (limits is null)
+        WorkedOutLimits? worked = own is null ? PlanLimits.Of(camera, print, LimitTone.MidGrey) : null;
+        // A limit that the measured levels do not reach is none: the card says how far they go.
+        NoiseLimits? limits = own?.Limits ?? worked?.Reached;
+        if (limits is null && worked is null)
             _assumed.Add($"No limits of {camera.Name} are known for this print: judge a strip, or give them with --clean and --stretch.");
-        DateTime today = _say.Clock.GetLocalNow().Date;
         CardText text = (camera.Newest is { } newest ? Measured(camera, newest) : camera.NewestCard!.Card) with
         {
             Name = camera.Name,
             BaseIso = ReadBase(camera),
             Limits = limits,
+            MeasuredTo = worked?.MeasuredTo,
             JudgedOn = own?.JudgedOn,
             CleanRange = own?.CleanRange,
             StretchRange = own?.StretchRange,
             Print = print,
-            MadeOn = new DateOnly(today.Year, today.Month, today.Day),
+            MadeOn = Today(),
         };
         return text;
     }
@@ -144,23 +179,23 @@ internal sealed class CardCall
         };
     }
 
-    private Iso ReadBase(KeptCamera camera)
+    private Iso ReadBase(KeptCamera? camera)
     {
         if (LimitReading.Base(_written) is { } given)
             return given;
-        if (PlanLimits.BaseIso(camera) is { } known)
+        if (camera is not null && PlanLimits.BaseIso(camera) is { } known)
             return known;
         _assumed.Add("Base ISO 100 is assumed; give yours with --base.");
         return Iso.FromMarking(100);
     }
 
     /// <summary>The limits of the call, which go before all others; null when it has none.</summary>
-    private OwnLimits? Given(KeptCamera camera)
+    private OwnLimits? Given(CameraIdentity body)
     {
         PrintCondition? own = PrintOf(PlanNames.LimitPrint, PlanNames.LimitDistance);
         if (LimitReading.Given(_written, PlanNames.LimitPrint, PlanNames.LimitDistance) is not var (clean, stretch))
             return null;
-        LimitTags tags = new(camera.Body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
+        LimitTags tags = new(body.ToWords(), own ?? Asked() ?? new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated);
         return new OwnLimits(NoiseLimits.Of(clean, stretch, tags, LimitOrigin.Given), null, null, null);
     }
 

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Leafstop.Cli.CommandLine;
 using Leafstop.Cli.Telling.Pocket;
 using Leafstop.Core.Motion;
@@ -58,6 +60,7 @@ internal static class PocketVerb
             kit.KeepTastes(tastes);
         PocketContent content = new()
         {
+            Page = PageOf(data, cameras),
             MadeAt = say.Clock.GetLocalNow(),
             Print = print,
             Cameras = [.. cameras],
@@ -76,6 +79,13 @@ internal static class PocketVerb
             say.Error.WriteLine(remark);
         if (!isQuiet && !call.GetValue(say.JsonOption))
             say.Error.WriteLine($"Wrote {file}: {Say(content)}. Copy it to the phone and open it there; it asks no network.");
+    }
+
+    /// <summary>Whose page it is, in letters that say nothing of it: another machine, data folder or set of cameras gives another one, a page that is made again the same.</summary>
+    private static string PageOf(DataFile data, IEnumerable<PocketCameraEntry> cameras)
+    {
+        string of = string.Join('\n', [Environment.MachineName, Path.GetFullPath(data.Folder), .. cameras.Select(c => c.Name).Order(StringComparer.Ordinal)]);
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(of)))[..16];
     }
 
     private static string Say(PocketContent content)
@@ -123,7 +133,7 @@ internal static class PocketVerb
         if ((print ?? first?.Limits.Tags.Print) is not { } asked)
             remarks.Add($"Limits of {camera.Name} can be worked out for a print: name it with --print 60cm --distance 60cm.");
         else if (PlanLimits.Of(camera, asked, LimitTone.MidGrey) is { } known)
-            limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark));
+            limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark) { MeasuredTo = known.MeasuredTo });
         else if (first is null)
             remarks.Add($"The levels kept of {camera.Name} reach no limit for this print.");
         return new PocketCameraEntry(camera.Name, baseIso ?? PlanLimits.BaseIso(camera) ?? Iso.FromMarking(100), format, [.. limits]);

@@ -64,6 +64,7 @@ internal sealed class CardReading
             Levels = [.. _levels.Select(Level).OrderBy(l => l.Iso)],
             Steps = [.. _steps.Select(Step)],
             Limits = limits,
+            MeasuredTo = Rest(CardWords.MeasuredTo) is { } highest ? Marked(CardWords.MeasuredTo, highest) : null,
             JudgedOn = judged,
             CleanRange = clean,
             StretchRange = stretch,
@@ -74,6 +75,9 @@ internal sealed class CardReading
 
     private CameraIdentity Camera()
     {
+        // A card of limits alone has no body, and then no levels either.
+        if (Rest(CardWords.Pixels) is null && Rest(CardWords.Body) is null && _levels.Count == 0)
+            return CardText.NoBody;
         string text = Needed(CardWords.Pixels);
         string[] parts = text.Split(' ');
         string[] sides = parts[0].Split('x');

@@ -20,10 +20,13 @@ public sealed record CardText
     /// <summary>The text stays below as many bytes of UTF-8, so that its code can be printed small.</summary>
     public const int ByteLimit = 700;
 
+    /// <summary>What stands for the body of a card that was made from limits alone.</summary>
+    public static readonly CameraIdentity NoBody = new() { Make = "", Model = "", Width = 0, Height = 0, Mosaic = "", Bits = 0 };
+
     /// <summary>The name that the camera is kept under, 1 to 80 visible characters.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The body: maker and model together as the model, and without its number.</summary>
+    /// <summary>The body: maker and model together as the model, and without its number; <see cref="NoBody"/> when it is not known.</summary>
     public required CameraIdentity Camera { get; init; }
 
     /// <summary>Base ISO, as the exact power of its mark.</summary>
@@ -40,6 +43,9 @@ public sealed record CardText
 
     /// <summary>The limits as they were judged, given or worked out, for the print that their own tags name; null when none are known.</summary>
     public NoiseLimits? Limits { get; init; }
+
+    /// <summary>The highest ISO that was measured, where the worked-out limits that are missing lie above it; null elsewhere. It is no limit: nothing is known above it.</summary>
+    public Iso? MeasuredTo { get; init; }
 
     /// <summary>The day of the judging; null when nothing was judged.</summary>
     public DateOnly? JudgedOn { get; init; }
@@ -62,11 +68,15 @@ public sealed record CardText
     /// <summary>The sensor over ISO; null when no level is carried.</summary>
     public ModelCurve? Curve => ModelCurve.Of(Levels.Select(l => (l.Iso, l.Model)), Steps.Select(s => (s.Below, s.Above)));
 
-    /// <summary>The limits for a print: judged or given ones converted as a plan converts them, worked-out ones worked out anew; null when none are known.</summary>
-    public NoiseLimits? LimitsFor(PrintCondition print) =>
-        Limits is { Origin: LimitOrigin.WorkedOut } && Limits.Tags.Print != print && Curve is { } curve
-            ? WorkedOutLimits.Of(Name, curve, Camera, print, LimitTone.MidGrey)?.Limits
-            : Limits?.For(print);
+    /// <summary>The limits for a print, those that were reached: judged or given ones converted as a plan converts them, worked-out ones worked out anew; null when none are known.</summary>
+    public NoiseLimits? LimitsFor(PrintCondition print) => IsFor(print) ? Limits?.For(print) : WorkedOutFor(print)?.Reached;
+
+    /// <summary>The limits that the levels of the card give for a print by the published criterion; null when they cannot tell, or when the limits are the person's own.</summary>
+    public WorkedOutLimits? WorkedOutFor(PrintCondition print) =>
+        (MeasuredTo is not null || Limits is { Origin: LimitOrigin.WorkedOut }) && Curve is { } curve ? WorkedOutLimits.Of(Name, curve, Camera, print, LimitTone.MidGrey) : null;
+
+    /// <summary>True where the limits of the card answer for a print, converted or as they are; false where they are worked out anew.</summary>
+    private bool IsFor(PrintCondition print) => Curve is null || (Limits is null ? MeasuredTo is null || print == Print : Limits.Origin != LimitOrigin.WorkedOut || Limits.Tags.Print == print);
 
     /// <summary>The same card, with those levels left out that change the curve least, until the text is short enough. First, last and the levels beside a step stay.</summary>
     /// <exception cref="ArgumentException">Name and body alone are too long; the message is for the person.</exception>

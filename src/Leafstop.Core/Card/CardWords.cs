@@ -6,7 +6,7 @@ namespace Leafstop.Core.Card;
 /// <summary>The words of a card's text, one for each value.</summary>
 internal static class CardWords
 {
-    public const string Camera = "camera", Body = "body", Pixels = "pixels", Base = "base", Measured = "measured", Step = "step", Limits = "limits", Clean = "clean", Stretch = "stretch",
+    public const string Camera = "camera", Body = "body", Pixels = "pixels", Base = "base", Measured = "measured", Step = "step", Limits = "limits", MeasuredTo = "measured-to", Clean = "clean", Stretch = "stretch",
         Tag = "of", Tone = "tone", Treatment = "treatment", LimitPrint = "for", Lift = "lift", Print = "print", Made = "made", Check = "check";
 
     public static readonly ImmutableArray<(LimitOrigin Value, string Word)> Origins =

@@ -22,7 +22,9 @@ internal static class CardWriting
         Line(CardWords.Camera, OneLine(card.Name));
         if (Model(card.Camera) is { Length: > 0 } model)
             Line(CardWords.Body, model);
-        Line(CardWords.Pixels, string.Create(CultureInfo.InvariantCulture, $"{card.Camera.Width}x{card.Camera.Height} {OneLine(card.Camera.Mosaic)} {card.Camera.Bits}"));
+        // A card of limits alone has no body.
+        if (card.Camera.Width > 0)
+            Line(CardWords.Pixels, string.Create(CultureInfo.InvariantCulture, $"{card.Camera.Width}x{card.Camera.Height} {OneLine(card.Camera.Mosaic)} {card.Camera.Bits}"));
         Line(CardWords.Base, Marked(card.BaseIso));
         if (card.MeasuredOn is { } measured)
             Line(CardWords.Measured, Day(measured));
@@ -45,6 +47,8 @@ internal static class CardWriting
             if (limits.Tags.Print != card.Print)
                 Line(CardWords.LimitPrint, Print(limits.Tags.Print));
         }
+        if (card.MeasuredTo is { } highest)
+            Line(CardWords.MeasuredTo, Marked(highest));
         Line(CardWords.Print, Print(card.Print));
         Line(CardWords.Made, Day(card.MadeOn));
         return $"{text}{CardWords.Check} {Check(text.ToString())}";

@@ -39,10 +39,16 @@ public sealed record PocketCard
     /// <summary>What the tables are for.</summary>
     public required CardWish Wish { get; init; }
 
-    /// <summary>The limits for the card's print; null when none are known.</summary>
+    /// <summary>The limits for the card's print, those that were reached; null when none are known.</summary>
     public NoiseLimits? Limits { get; init; }
 
-    /// <summary>The ladder in thirds, from base up to a third past the stretch limit, at most <see cref="MostStops"/>; six stops without a limit.</summary>
+    /// <summary>The highest ISO that was measured, where a limit that is missing lies above it; null elsewhere.</summary>
+    public Iso? MeasuredTo => Text.MeasuredTo;
+
+    /// <summary>True where even the highest ISO that was measured is clean.</summary>
+    public bool IsCleanThroughout { get; init; }
+
+    /// <summary>The ladder in thirds, from base up to a third past the stretch limit, or to the highest ISO that was measured where it does not reach that limit, at most <see cref="MostStops"/>; six stops without a limit.</summary>
     public required ImmutableArray<CardRung> Ladder { get; init; }
 
     /// <summary>What can be given up, in the order of a plan.</summary>
@@ -79,6 +85,7 @@ public sealed record PocketCard
             Text = text,
             Wish = wish,
             Limits = limits,
+            IsCleanThroughout = text.MeasuredTo is not null && limits?.Clean is null && text.WorkedOutFor(text.Print)?.Limits.Clean is not null,
             Ladder = LadderOf(text, limits),
             GiveUp = GiveUpOf(text, limits),
             CropCosts = -LimitScaling.Crop(2 / 3.0).Stops,
@@ -91,15 +98,19 @@ public sealed record PocketCard
 
     private static ImmutableArray<CardRung> LadderOf(CardText text, NoiseLimits? limits)
     {
-        int top = (limits?.Stretch ?? limits?.Clean) is { } highest
-            ? Math.Clamp((int)Math.Round(highest.Above(text.BaseIso).ThirdAtOrBelow().Value * 3) + 1, 6, MostStops * 3)
+        int top = text.MeasuredTo is { } measured ? Math.Clamp(Thirds(measured), 6, MostStops * 3)
+            : (limits?.Stretch ?? limits?.Clean) is { } highest ? Math.Clamp(Thirds(highest) + 1, 6, MostStops * 3)
             : 18;
+        // As far as was measured what lies above stands for a limit that was not reached; beyond that nothing is known.
+        NoiseLimits? known = text.MeasuredTo is null ? limits : text.WorkedOutFor(text.Print)?.Limits;
         return [.. Enumerable.Range(0, top + 1).Select(Rung)];
+
+        int Thirds(Iso iso) => (int)Math.Round(iso.Above(text.BaseIso).ThirdAtOrBelow().Value * 3);
 
         CardRung Rung(int thirds)
         {
             var gap = Stops.FromThirds(thirds);
-            var answer = GapAnswer.Of(SceneOf(text, limits, gap));
+            var answer = GapAnswer.Of(SceneOf(text, text.MeasuredTo is { } measured && thirds > Thirds(measured) ? limits : known, gap));
             return new CardRung(gap, answer, DialledIso.Of(answer.Iso).Dial);
         }
     }

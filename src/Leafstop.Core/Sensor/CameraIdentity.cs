@@ -27,6 +27,6 @@ public sealed record CameraIdentity
     /// <summary>Bits that the codes in use need, for instance 14.</summary>
     public required int Bits { get; init; }
 
-    /// <summary>Body and raw setting in words, the first tag of a limit: "Maker Model, 14-bit raw, 8256 pixels across".</summary>
-    public string ToWords() => FormattableString.Invariant($"{Make} {Model}, {Bits}-bit raw, {Math.Max(Width, Height)} pixels across").Trim();
+    /// <summary>Body and raw setting in words, the first tag of a limit: "Maker Model, 14-bit raw, 8256 pixels across"; empty for a body that is not known, which has no pixels.</summary>
+    public string ToWords() => Width == 0 ? "" : FormattableString.Invariant($"{Make} {Model}, {Bits}-bit raw, {Math.Max(Width, Height)} pixels across").Trim();
 }

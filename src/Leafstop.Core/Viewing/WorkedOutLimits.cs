@@ -8,6 +8,12 @@ namespace Leafstop.Core.Viewing;
 /// <param name="Remark">A sentence where the measured levels end before them; else empty.</param>
 public sealed record WorkedOutLimits(NoiseLimits Limits, string Remark)
 {
+    /// <summary>The highest ISO that was measured, where it stands for a limit that was not reached; null where both were.</summary>
+    public Iso? MeasuredTo { get; private init; }
+
+    /// <summary>The limits without those that were not reached; null when none was.</summary>
+    public NoiseLimits? Reached { get; private init; }
+
     /// <summary>Works them out by <see cref="LimitPrediction"/>; null when the levels cannot tell.</summary>
     /// <remarks>Where the criterion still holds at the highest ISO that was measured, that ISO stands for the limit: nothing is known above it.</remarks>
     /// <param name="name">The camera's name, for the remark.</param>
@@ -32,7 +38,11 @@ public sealed record WorkedOutLimits(NoiseLimits Limits, string Remark)
             (_, true) => $"By the criterion ISO {highest.ToDisplay()}, the highest measured on {name}, is still within stretch; nothing is known above it.",
             _ => "",
         };
-        return new WorkedOutLimits(NoiseLimits.Of(clean, stretch, LimitTags.Of(predicted), LimitOrigin.WorkedOut), reached);
+        return new WorkedOutLimits(NoiseLimits.Of(clean, stretch, LimitTags.Of(predicted), LimitOrigin.WorkedOut), reached)
+        {
+            MeasuredTo = reached.Length > 0 ? Iso.FromMarking(highest.Speed) : null,
+            Reached = predicted.CleanExact is null && predicted.StretchExact is null ? null : NoiseLimits.Of(predicted.CleanExact, predicted.StretchExact, LimitTags.Of(predicted), LimitOrigin.WorkedOut),
+        };
 
         Iso? AtLeast(double level) => LimitPrediction.Holds(curve, body, print, tone, level, highest) ? highest : null;
     }

@@ -63,8 +63,9 @@ public sealed record BenchAccount
     }
 
     /// <summary>"Body A, 14-bit raw, 2×2 mosaic, 8256 × 5504".</summary>
-    public static string Described(CameraIdentity camera) =>
-        $"{CameraName(camera)}, {camera.Bits}-bit raw, {camera.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(camera.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(camera.Height, 0)}";
+    public static string Described(CameraIdentity camera) => camera.Width == 0
+        ? "The body is not known."
+        : $"{CameraName(camera)}, {camera.Bits}-bit raw, {camera.Mosaic.Replace('x', '×')} mosaic, {Figures.Fixed(camera.Width, 0)}{Figures.NoBreak}×{Figures.NoBreak}{Figures.Fixed(camera.Height, 0)}";
 
     private static string Frames(BenchAnswer answer)
     {

@@ -15,6 +15,8 @@ internal static class CardEntry
         if (text.Length == 0 || !CardText.TryParse(text, out CardText? card, out _))
             return null;
         string judged = card!.JudgedOn is { } day ? day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture) : "";
-        return new PocketCamera(NameOf(card), card.BaseIso, null, card.LimitsFor(card.Print) is { } limits ? [new PocketLimits(limits, judged, "")] : []);
+        PocketLimits? found = card.WorkedOutFor(card.Print) is { MeasuredTo: not null } worked ? new PocketLimits(worked.Limits, judged, worked.Remark) { MeasuredTo = worked.MeasuredTo }
+            : card.LimitsFor(card.Print) is { } limits ? new PocketLimits(limits, judged, "") : null;
+        return new PocketCamera(NameOf(card), card.BaseIso, null, found is null ? [] : [found]);
     }
 }

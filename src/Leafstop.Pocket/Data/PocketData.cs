@@ -55,7 +55,7 @@ internal sealed record PocketData
         if ((clean is null && stretch is null) || (clean is not null && stretch is not null && stretch < clean) || e.Inner("print") is not { } p || PrintOf(p) is not { } print)
             return null;
         LimitTags tags = new(e.Text("body"), print, ToneOf(e.Text("tone")), TreatmentOf(e.Text("treatment")), e.Within("darkLiftStops", 0, 10) is { } lift ? Stops.Of(lift) : null);
-        return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, OriginOf(e.Text("how"))), e.Text("judged"), e.Text("remark"));
+        return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, OriginOf(e.Text("how"))), e.Text("judged"), e.Text("remark")) { MeasuredTo = e.Within("measuredToIso", 1, 1e7) is { } highest ? Iso.FromSpeed(highest) : null };
     }
 
     private static PocketNote? NoteOf(Entry e) => e.Within("meteredEv100", -20, 30) is { } ev
@@ -90,8 +90,20 @@ internal sealed record PocketCamera(string Name, Iso BaseIso, FrameFormat? Forma
 /// <param name="Remark">Where the ladder ends before them; else empty.</param>
 internal sealed record PocketLimits(NoiseLimits Limits, string Judged, string Remark)
 {
+    /// <summary>The highest ISO that was measured, where it stands for a limit that was not reached; null where both were.</summary>
+    public Iso? MeasuredTo { get; init; }
+
+    /// <summary>True where even the highest ISO that was measured is clean: clean has no end that is known.</summary>
+    public bool IsCleanOpen => IsOpen(Limits.Clean);
+
+    /// <summary>True where the highest ISO that was measured is still within stretch.</summary>
+    public bool IsStretchOpen => IsOpen(Limits.Stretch);
+
     /// <summary>Tells one pair of a camera from another.</summary>
     public string Key => $"{Limits.Origin} {Limits.Tags.Tone} {Limits.Tags.Treatment} {Limits.Tags.Print.WidthMm:0} {Limits.Tags.Print.ViewingDistanceMm:0}";
+
+    // A level has the label of its ISO, a limit that stands for it the exact power.
+    private bool IsOpen(Iso? limit) => MeasuredTo is { } highest && limit is not null && Math.Abs(limit.Above(highest).Value) < 0.05;
 }
 
 /// <summary>A place by its name; its whereabouts are not in the page.</summary>

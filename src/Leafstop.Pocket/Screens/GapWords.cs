@@ -23,6 +23,11 @@ internal static class GapWords
             return $"Too bright at base by {Html.Size(answer.Gap)}.";
         if (plan.Iso.IsBeyondDial)
             return "No dial goes so high.";
+        // Above the highest ISO that was measured nothing is known.
+        if (page.Limits?.IsCleanOpen is true && answer.SpareToClean is { Value: < -Stops.Hair } beyond)
+            return $"Past all that was measured by {Over(beyond)}.";
+        if (page.Limits?.IsStretchOpen is true && answer.Verdict == PlanVerdict.Beyond)
+            return $"Past clean by {Over(answer.SpareToClean!.Value)}, and past all that was measured.";
         return answer.Verdict switch
         {
             PlanVerdict.Clean when IsNone(answer.SpareToClean) => $"On {whose} clean limit, 0 to spare.",
@@ -65,7 +70,7 @@ internal static class GapWords
         if (page.Plan?.Limits is not { } limits)
             return page.Camera is null ? "No camera and no limits are in this page: set your own under More." : "No limits for this camera: judge it at home, or set your own under More.";
         PrintCondition print = limits.Tags.Print;
-        string which = limits.CleanDial is { } clean ? $"Clean {Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
+        string which = limits.CleanDial is { } clean ? $"Clean {(page.Limits?.IsCleanOpen is true ? "at least to " : "")}{Html.Iso(clean)}" : $"Stretch {Html.Iso(limits.StretchDial!)}";
         string tone = limits.Tags.Tone switch { ToneKind.Smooth => ", smooth tones", ToneKind.Textured => ", textured tones", ToneKind.Shadows => ", shadows", _ => "" };
         return $"{which}, for {Dials.Distance(print.WidthMm)} at {Dials.Distance(print.ViewingDistanceMm)}{tone}{Mean(page)}{Known(limits)}";
     }

@@ -1,7 +1,8 @@
 // Starts Core, hands taps over, shows what comes back, keeps it. No number is worked out here.
 // No module: that would wait for a first painting before it begins.
 (async () => {
-const key = 'leafstop-pocket';
+// The first script has read whose page this is.
+const key = document.documentElement.dataset.key;
 const text = id => document.getElementById(id).textContent;
 const place = document.getElementById('page'), said = document.getElementById('said'), trouble = document.getElementById('trouble');
 

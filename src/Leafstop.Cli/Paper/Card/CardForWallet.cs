@@ -19,7 +19,7 @@ internal static class CardForWallet
     /// <summary>The front.</summary>
     public static void Front(CardPen pen, PocketCard card)
     {
-        pen.Title(card.Text.Name, CardWordings.Limits(card.Limits), 12, 10, Left, 5.9, Right - Left);
+        pen.Title(card.Text.Name, CardWordings.Limits(card), 12, 10, Left, 5.9, Right - Left);
         string made = CardWordings.ShortDay(card.Text.MadeOn);
         pen.TextEndingAt(made, Points, Right, 10);
         pen.Text(pen.Cut($"Print {CardWordings.Print(card)}", Points, Right - Left - pen.Width(made, Points) - 2), Points, Left, 10);

@@ -18,8 +18,7 @@ internal static class CardLadder
     /// <summary>Draws it.</summary>
     public static void Draw(CardPen pen, PocketCard card, double leftMm, double topMm, double bottomMm)
     {
-        int last = card.Ladder.Length - 1;
-        double third = (bottomMm - topMm - 2 * TextHalfMm) / last, zero = bottomMm - TextHalfMm;
+        double third = (bottomMm - topMm - 2 * TextHalfMm) / (card.Ladder.Length - 1), zero = bottomMm - TextHalfMm;
         double At(Stops gap) => zero - gap.Value * 3 * third;
         // On a long ladder a figure moved off its rule would stand on the next one: it stays, and the rule leaves room for it.
         bool isTight = third < 4.3 * TextHalfMm;
@@ -56,6 +55,12 @@ internal static class CardLadder
             figures.Add((isos - width - 0.7, isos + 0.7, y));
         }
 
+        // No limit: as far as was measured, and nothing is known above it.
+        if (Place(card.MeasuredTo) is { } end)
+        {
+            pen.Page.BrokenRule(isos + 1, right, end, 0.8);
+            pen.TextEndingAt("measured", 10, right, end + ClearMm + 0.3 + 2 * TextHalfMm);
+        }
         bool isOne = clean is { } c && stretch is { } s && Math.Abs(c - s) < 2 * TextHalfMm + ClearMm;
         if (!(isOne && Math.Abs(clean!.Value - stretch!.Value) < 1))
             Rules(clean, [(0, 3)]);
@@ -69,8 +74,8 @@ internal static class CardLadder
             if (limit is null)
                 return null;
             // Past the last rung by less than a third, a limit is dialled as that rung.
-            Stops gap = limit.Above(card.Text.BaseIso), end = card.Ladder[^1].Gap;
-            return CardWordings.ThirdOf(card, limit) is { } dialled && dialled >= 0 && dialled < card.Ladder.Length ? At(gap < end ? gap : end) : null;
+            Stops gap = limit.Above(card.Text.BaseIso), top = card.Ladder[^1].Gap;
+            return CardWordings.ThirdOf(card, limit) is { } dialled && dialled >= 0 && dialled < card.Ladder.Length ? At(gap < top ? gap : top) : null;
         }
 
         void Rules(double? place, (double Offset, double Thickness)[] rules)
@@ -78,7 +83,7 @@ internal static class CardLadder
             if (place is not { } y)
                 return;
             double from = axis - 2;
-            foreach ((double left, double end, _) in figures.Where(f => isTight && Math.Abs(f.At - y) < TextHalfMm + ClearMm).Append((right, right, y)))
+            foreach ((double left, double last, _) in figures.Where(f => isTight && Math.Abs(f.At - y) < TextHalfMm + ClearMm).Append((right, right, y)))
             {
                 foreach ((double offset, double thickness) in rules.Where(_ => left > from))
                 {
@@ -87,7 +92,7 @@ internal static class CardLadder
                     else
                         pen.Page.BrokenRule(from, left, y + offset, thickness);
                 }
-                from = Math.Max(from, end);
+                from = Math.Max(from, last);
             }
         }
 

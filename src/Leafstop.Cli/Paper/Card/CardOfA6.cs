@@ -17,7 +17,7 @@ internal static class CardOfA6
     /// <summary>The front.</summary>
     public static void Front(CardPen pen, PocketCard card)
     {
-        string limits = CardWordings.Limits(card.Limits);
+        string limits = CardWordings.Limits(card);
         pen.Title(card.Text.Name, limits, 15, 12, Left, 10, Right - Left);
         pen.Text($"Holds for a print {CardWordings.Print(card)}.", 10.5, Left, 15.4);
         pen.Text(CardWordings.Whose(card), 10.5, Left, 20, strong: false);

@@ -40,13 +40,14 @@ internal static class CardWordings
     /// <summary>"4.7×".</summary>
     public static string Zoom(double zoom) => zoom.ToString(zoom < 9.95 ? "0.0" : "0", CultureInfo.InvariantCulture) + "×";
 
-    /// <summary>The two limits as they are dialled: "clean 800, stretch 3200".</summary>
-    public static string Limits(NoiseLimits? limits)
+    /// <summary>The two limits as they are dialled: "clean 800, stretch 3200"; how far was measured where they lie above that.</summary>
+    public static string Limits(PocketCard card) => card switch
     {
-        if (limits is null)
-            return "limits unknown";
-        return $"clean {Dial(limits.Clean, limits.CleanDial)}, stretch {Dial(limits.Stretch, limits.StretchDial)}";
-    }
+        { IsCleanThroughout: true } => $"clean at least to {Figures.Dial(card.MeasuredTo!)}",
+        { MeasuredTo: { } highest } => $"clean {Dial(card.Limits?.Clean, card.Limits?.CleanDial)}, stretch over {Figures.Dial(highest)}",
+        { Limits: { } limits } => $"clean {Dial(limits.Clean, limits.CleanDial)}, stretch {Dial(limits.Stretch, limits.StretchDial)}",
+        _ => "limits unknown",
+    };
 
     /// <summary>Where the limits lie that the ladder does not reach, in one sentence; null when both stand on it.</summary>
     /// <param name="card">The card.</param>
@@ -75,7 +76,9 @@ internal static class CardWordings
     public static string Print(PocketCard card) => $"{Figures.Length(card.Text.Print.WidthMm)} wide, seen from {Figures.Length(card.Text.Print.ViewingDistanceMm)}";
 
     /// <summary>Whose limits they are and how they are known.</summary>
-    public static string Whose(PocketCard card) => card.Limits is not { } limits ? "No limits are known yet."
+    public static string Whose(PocketCard card) => card.IsCleanThroughout ? $"Worked out: clean even at {Figures.Dial(card.MeasuredTo!)}, the highest measured."
+        : card.MeasuredTo is { } highest ? $"Limits: worked out; measured to {Figures.Dial(highest)} only."
+        : card.Limits is not { } limits ? "No limits are known yet."
         : limits.Origin switch
         {
             LimitOrigin.Judged when limits.Shifts.IsEmpty => $"Limits: you judged them{On(card.Text.JudgedOn)}. (measured)",
@@ -87,7 +90,8 @@ internal static class CardWordings
         };
 
     /// <summary>The same where there is less room.</summary>
-    public static string WhoseInShort(PocketCard card) => card.Limits is { Origin: LimitOrigin.Judged } limits
+    public static string WhoseInShort(PocketCard card) => card.IsCleanThroughout ? $"Measured to {Figures.Dial(card.MeasuredTo!)}: clean even there."
+        : card.Limits is { Origin: LimitOrigin.Judged } limits
         ? limits.Shifts.IsEmpty ? $"Judged{(card.Text.JudgedOn is { } day ? $" {ShortDay(day)}" : "")}. (measured)" : "Limits: worked out from your judging."
         : Whose(card);
 

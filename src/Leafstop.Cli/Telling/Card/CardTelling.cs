@@ -20,11 +20,19 @@ internal static class CardTelling
         string[] told =
         [
             $"The card of {card.Text.Name} is in {file}: {size}, two sides, for a print {PlanSentences.PrintWords(card.Text.Print)}.",
-            card.Limits is { } limits ? PlanSentences.LimitWords(limits) : "Its limits are unknown.",
+            card.Limits is { } limits ? PlanSentences.LimitWords(limits) : card.MeasuredTo is null ? "Its limits are unknown." : "No limit was reached.",
+            .. Measured(card),
             $"Print both pages at 100 %; the line at the foot of the back is {PaperPen.Mm(CardDocument.MeasuringLineMm)} long then. Its code holds {card.Text.Bytes} bytes: leafstop cameras import reads them back.",
             .. assumed,
         ];
         return BenchText.Plain(string.Concat(told.SelectMany(t => TextColumns.Wrap(OneLine.Of(t), room)).Select(l => l + "\n")));
+    }
+
+    /// <summary>How far was measured, where a limit lies above that.</summary>
+    private static IEnumerable<string> Measured(PocketCard card)
+    {
+        if (card.MeasuredTo is { } highest)
+            yield return $"By the criterion ISO {Figures.Dial(highest)}, the highest measured, is still {(card.IsCleanThroughout ? "clean" : "within stretch")} for this print; nothing is known above it.";
     }
 
     /// <summary>For programs.</summary>
@@ -42,6 +50,7 @@ internal static class CardTelling
         json.WriteNumber("viewingDistanceMm", card.Text.Print.ViewingDistanceMm);
         json.WriteEndObject();
         Limits(json, card);
+        Number(json, "measuredToIso", card.MeasuredTo?.Speed);
         List(json, "ladder", card.Ladder, rung =>
         {
             json.WriteNumber("gapStops", rung.Gap.Value);

@@ -11,6 +11,9 @@ namespace Leafstop.Cli.Telling.Pocket;
 /// <summary>What goes into a pocket page.</summary>
 internal sealed record PocketContent
 {
+    /// <summary>Tells this page from others that a browser keeps things for: the same for every page of this data folder with these cameras.</summary>
+    public required string Page { get; init; }
+
     /// <summary>When, by the local clock.</summary>
     public required DateTimeOffset MadeAt { get; init; }
 
@@ -41,4 +44,8 @@ internal sealed record PocketCameraEntry(string Name, Iso BaseIso, FrameFormat? 
 /// <param name="Limits">The pair with its five tags.</param>
 /// <param name="Judging">The judging behind it; null when it was not judged.</param>
 /// <param name="Remark">Where the ladder ends before them; else empty.</param>
-internal sealed record PocketLimitsEntry(NoiseLimits Limits, KeptJudging? Judging, string Remark);
+internal sealed record PocketLimitsEntry(NoiseLimits Limits, KeptJudging? Judging, string Remark)
+{
+    /// <summary>The highest ISO that was measured, where it stands for a limit that was not reached; null where both were.</summary>
+    public Iso? MeasuredTo { get; init; }
+}

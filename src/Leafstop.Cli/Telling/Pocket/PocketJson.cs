@@ -21,6 +21,7 @@ internal static class PocketJson
     {
         json.WriteStartObject();
         json.WriteNumber("leafstopPocket", 1);
+        json.WriteString("page", content.Page);
         json.WriteString("made", content.MadeAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
         WritePrint(json, content.Print);
         json.WriteStartArray("cameras");
@@ -96,6 +97,7 @@ internal static class PocketJson
             json.WriteNumber("darkLiftStops", lift.Value);
         json.WriteString("judged", entry.Judging?.JudgedAt.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
         json.WriteString("remark", entry.Remark.Length > 0 ? entry.Remark : null);
+        WriteIso(json, "measuredToIso", entry.MeasuredTo);
         json.WriteEndObject();
     }
 
