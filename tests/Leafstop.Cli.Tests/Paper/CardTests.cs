@@ -387,6 +387,111 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Assert.False(File.Exists(bench.Named("none.pdf")));
     }
 
+    // Body A for a print so small and so far that it is clean even at ISO 6400, the highest measured: that is no limit.
+    [Theory]
+    [InlineData("a6")]
+    [InlineData("wallet")]
+    public void A_ladder_that_ends_inside_clean_is_printed_without_limits_and_says_how_far_was_measured(string size)
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "open.json"), pdf = Path.Combine(other.Folder, "open.pdf");
+        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        Ended ended = other.Run("card", "--print", "10cm", "--distance", "3m", "--size", size, "--out", pdf, "--quiet");
+        Assert.Equal(0, ended.Code);
+        Assert.Contains("No limit was reached.", ended.Out, StringComparison.Ordinal);
+        Assert.Contains("the highest measured, is still clean for this print; nothing is known above it.", Squeezed(ended.Out), StringComparison.Ordinal);
+        Fits(pdf, size == "a6" ? 105 : 85.60, size == "a6" ? 148 : 53.98);
+        using PdfDocument document = PdfDocument.Open(pdf);
+        string front = Text(document.GetPage(1));
+        Assert.Contains("Body A: clean at least to 6400", front, StringComparison.Ordinal);
+        Assert.Contains("clean even", front, StringComparison.Ordinal);
+        Assert.DoesNotContain("stretch", front, StringComparison.Ordinal);
+        // Neither one rule nor two: no limit is marked.
+        Assert.DoesNotContain(Rules(document.GetPage(1)), r => size == "a6" ? r.Right / PointsPerMm is > 48 and < 50 && r.Width / PointsPerMm > 20 : r.Width / PointsPerMm is > 3 and < 16 && r.Left / PointsPerMm < 45);
+        var card = CardText.Parse(Decoded(pdf));
+        Assert.Equal((6400, true), (card.MeasuredTo!.Speed, card.Limits is null));
+        using JsonDocument json = JsonDocument.Parse(other.Run("card", "--print", "10cm", "--distance", "3m", "--out", pdf, "--json").Out);
+        Assert.Equal((JsonValueKind.Null, 6400), (json.RootElement.GetProperty("limits").ValueKind, json.RootElement.GetProperty("measuredToIso").GetDouble()));
+        // Read back elsewhere it says the same, and a plan there does not take the end of the ladder for a limit without saying so.
+        string text = Path.Combine(other.Folder, "card.txt");
+        File.WriteAllText(text, Decoded(pdf));
+        Assert.Equal(0, other.Run("cameras", "import", text, "--name", "From paper").Code);
+        Assert.Contains("nothing is known above it", Squeezed(other.Run("plan", "--camera", "From paper", "--aperture", "11", "--shutter", "1/4", "--under", "2", "--print", "10cm", "--distance", "3m").Out), StringComparison.Ordinal);
+    }
+
+    // Limits in the head, no camera kept: the card is of those alone, and its code reads back.
+    [Theory]
+    [InlineData("Your camera")]
+    [InlineData("Grey one", "--camera", "Grey one")]
+    public void Limits_alone_make_a_card(string name, params string[] options)
+    {
+        using RunningProgram other = new();
+        string pdf = Path.Combine(other.Folder, "own.pdf");
+        string[] call = ["card", "--clean", "800", "--stretch", "3200", "--limit-print", "60cm", "--limit-distance", "60cm", "--out", pdf, .. options];
+        foreach ((string size, double width, double height) in new[] { ("wallet", 85.60, 53.98), ("a6", 105.0, 148.0) })
+        {
+            Ended ended = other.Run([.. call, "--size", size]);
+            Assert.Equal(0, ended.Code);
+            Assert.Contains("carry the limits alone", Squeezed(ended.Out), StringComparison.Ordinal);
+            Fits(pdf, width, height);
+        }
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Contains($"{name}: clean 800, stretch 3200", Text(document.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("as you gave them", Text(document.GetPage(1)), StringComparison.Ordinal);
+        string text = Path.Combine(other.Folder, "own.txt");
+        File.WriteAllText(text, Decoded(pdf));
+        Assert.Equal(0, other.Run("cameras", "import", text).Code);
+        Assert.Contains("The body is not known.", other.Run("cameras", "show", name).Out, StringComparison.Ordinal);
+        Ended plan = other.Run("plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3");
+        Assert.Equal((0, ""), (plan.Code, plan.Error));
+        Assert.Contains("inside clean, 2/3 stop to spare", Squeezed(plan.Out), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(3, "no camera is kept yet: measure yours with leafstop measure DIR --save NAME, then ask for its card, or give your limits with --clean and --stretch")]
+    [InlineData(2, "lies below --clean", "--clean", "800", "--stretch", "400")]
+    [InlineData(2, "--camera:", "--clean", "800", "--camera", " ")]
+    public void Without_a_camera_what_is_missing_is_said(int code, string reason, params string[] options)
+    {
+        using RunningProgram other = new();
+        Ended ended = other.Run(["card", "--out", Path.Combine(other.Folder, "none.pdf"), .. options]);
+        Assert.Equal((code, ""), (ended.Code, ended.Out));
+        Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(other.Folder));
+    }
+
+    // Falling branches are told on either card, once.
+    [Theory]
+    [InlineData("a6")]
+    [InlineData("wallet")]
+    public void Water_branches_and_local_rules_are_told_once_on_either_card(string size)
+    {
+        using PdfDocument document = PdfDocument.Open(size == "a6" ? bench.A6 : bench.Wallet);
+        string text = string.Join(' ', document.GetPages().Select(Text));
+        foreach (string word in (string[])["Feet first", "ranches", "ocal rules", "ouder"])
+            Assert.Equal(2, text.Split(word).Length);
+    }
+
+    // Worked-out limits have broken marks in the table as on the ladder, judged ones whole marks.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Marks_of_worked_out_limits_are_broken_on_the_smaller_card_too(bool isWorkedOut)
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "body.json"), pdf = Path.Combine(other.Folder, "body.pdf");
+        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: !isWorkedOut));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        Assert.Equal(0, other.Run(["card", "--size", "wallet", "--out", pdf, .. isWorkedOut ? (string[])["--print", "2m", "--distance", "60cm"] : []]).Code);
+        using PdfDocument document = PdfDocument.Open(pdf);
+        PdfPath[] marks = [.. document.GetPage(1).Paths.Where(p => p.IsStroked && p.GetBoundingRectangle() is { } box && box.Height < 0.1 && box.Width / PointsPerMm is > 3 and < 16 && box.Left / PointsPerMm < 45)];
+        Assert.Equal(3, marks.Length);
+        Assert.All(marks, m => Assert.Equal(isWorkedOut, m.LineDashPattern is { Array.Count: > 0 }));
+    }
+
+    private static string Squeezed(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
     [Theory]
     [InlineData("card.txt", "ends in .pdf")]
     [InlineData("nowhere/card.pdf", "there is no folder")]
@@ -396,6 +501,22 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Ended ended = bench.Program.Run("card", "--out", file);
         Assert.Equal((2, ""), (ended.Code, ended.Out));
         Assert.Contains(reason, ended.Error, StringComparison.Ordinal);
+        // What lies beside a target for a moment is nobody's business, and does not stay.
+        Assert.DoesNotContain("partial", ended.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(bench.Program.Folder, "*.partial"));
+    }
+
+    // 255 bytes, the longest name that there is.
+    [Fact]
+    public void A_name_of_any_length_that_a_folder_takes_is_written()
+    {
+        string file = bench.Named(new string('n', 251) + ".pdf");
+        Assert.Equal(0, bench.Program.Run("card", "--out", file, "--quiet").Code);
+        Assert.True(File.Exists(file));
+        Ended longer = bench.Program.Run("card", "--out", bench.Named(new string('n', 252) + ".pdf"), "--quiet");
+        Assert.Equal(2, longer.Code);
+        Assert.DoesNotContain("partial", longer.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(bench.Program.Folder, ".*"));
     }
 
     [Theory]

@@ -13,7 +13,7 @@ public sealed class CardTextTests
     private static readonly Gen<double> Positive = Gen.Double[-6.0, 6.0].Select(e => Math.Pow(10, e));
     private static readonly Gen<DateOnly> Days = Gen.Int[0, 60000].Select(d => new DateOnly(1970, 1, 1).AddDays(d));
     private static readonly Gen<string> Names = Gen.String[Gen.Char["abcXYZ 0189-./:*()'\"éßøЖ日"], 1, 30].Select(s => "n" + string.Join(' ', s.Split(' ', StringSplitOptions.RemoveEmptyEntries)));
-    private static readonly Gen<Iso> Isos = Gen.OneOf(Gen.Int[0, 36].Select(t => Iso.FromSpeed(100 * Math.Pow(2, t / 3.0))), Gen.Double[0.5, 1e6].Select(Iso.FromSpeed));
+    private static readonly Gen<Iso> Isos = Gen.OneOf(Gen.Int[0, 36].Select(t => Iso.FromSpeed(100 * Math.Pow(2, t / 3.0))), Gen.Double[1.0, 1e6].Select(Iso.FromSpeed));
     private static readonly Gen<PrintCondition> Prints = Gen.Select(Gen.Double[10, 9999], Gen.Double[10, 9999]).Select(p => new PrintCondition(p.Item1, p.Item2));
 
     private static readonly Gen<CardText> Cards = Gen.Select(Names, Names, Isos, Days, Prints, Gen.Select(Positive, Positive, Positive).Array[0, 12], Gen.Select(Isos, Isos, Names, Prints, Gen.Int[0, 3], Gen.Bool))
@@ -121,6 +121,12 @@ public sealed class CardTextTests
     // A whole text with a good check, written by something else: each line that cannot be meant is named.
     [Theory]
     [InlineData("base 100", "base zero", "'base' is an ISO from 1 to 10000000, such as 800, not 'zero'")]
+    [InlineData("base 100", "base 0.5", "'base' is an ISO from 1 to 10000000, such as 800, not '0.5'")]
+    [InlineData("stretch 3200", "stretch 20000000", "'stretch' is an ISO from 1 to 10000000, such as 800, not '20000000'")]
+    [InlineData("print 600 600", "print 9 600", "'print' is the width and the distance of a print in millimetres from 10 to 100000, such as 600 600, not '9 600'")]
+    [InlineData("print 600 600", "print 600 100001", "'print' is the width and the distance of a print in millimetres from 10 to 100000")]
+    [InlineData("made ", "measured-to 0\nmade ", "'measured-to' is an ISO from 1 to 10000000")]
+    [InlineData("pixels 8256x5504 2x2 14\n", "", "'pixels' is missing")]
     [InlineData("base 100\n", "", "'base' is missing")]
     [InlineData("base 100", "base 100\nbase 200", "'base' stands in it twice")]
     [InlineData("pixels 8256x5504 2x2 14", "pixels 8256 2x2 14", "'pixels' is written such as")]
@@ -135,6 +141,39 @@ public sealed class CardTextTests
     {
         Assert.False(CardText.TryParse(Checked(BodyAText.Replace(from, to, StringComparison.Ordinal)), out _, out string why));
         Assert.Contains(reason, why, StringComparison.Ordinal);
+    }
+
+    // The ends of the range that is told lie in it.
+    [Theory]
+    [InlineData("base 100", "base 1")]
+    [InlineData("stretch 3200", "stretch 10000000")]
+    [InlineData("print 600 600", "print 10 100000")]
+    public void The_ends_of_a_range_are_read(string from, string to)
+    {
+        string text = Checked(BodyAText.Replace(from, to, StringComparison.Ordinal));
+        Assert.Contains(to, CardText.Parse(text).ToString(), StringComparison.Ordinal);
+    }
+
+    // A card of limits alone: no body, no pixels, no level, and none is made up.
+    [Fact]
+    public void Limits_alone_are_carried_without_a_body()
+    {
+        PrintCondition print = new(600, 600);
+        CardText card = BodyA with
+        {
+            Name = "Your camera",
+            Camera = CardText.NoBody,
+            MeasuredOn = null,
+            Levels = [],
+            Steps = [],
+            JudgedOn = null,
+            CleanRange = null,
+            Limits = NoiseLimits.Of(Iso.FromMarking(800), Iso.FromMarking(3200), new LimitTags("", print, ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given),
+        };
+        Assert.DoesNotMatch("(?m)^(body|pixels|of) ", card.ToString());
+        var back = CardText.Parse(card.ToString());
+        Assert.Equal(card, back);
+        Assert.Equal((0, "", 800), (back.Camera.Width, back.Camera.ToWords(), back.LimitsFor(print)!.Clean!.Speed));
     }
 
     [Fact]

@@ -97,4 +97,51 @@ public sealed class PocketCardTests
         Assert.Equal(PlanVerdict.Clean, large.Ladder[5].Answer.Verdict);
         Assert.Equal(PlanVerdict.Stretch, large.Ladder[6].Answer.Verdict);
     }
+
+    /// <summary>Body A as measured, nobody judged it: limits by the criterion, for a print.</summary>
+    private static PocketCard WorkedOut(double width, double distance)
+    {
+        PrintCondition print = new(width, distance);
+        WorkedOutLimits worked = WorkedOutLimits.Of("Body A", CardTextTests.BodyA.Curve!, CardTextTests.BodyA.Camera, print, LimitTone.MidGrey)!;
+        CardText text = CardTextTests.BodyA with { Limits = worked.Reached, MeasuredTo = worked.MeasuredTo, JudgedOn = null, CleanRange = null, Print = print };
+        // As it comes back from the paper.
+        return PocketCard.Of(CardText.Parse(text.ToString()), Card.Wish);
+    }
+
+    // Derived: a print so small and so far that the criterion holds at all that was measured. The ladder ends there, clean throughout, and no limit is made of its end.
+    [Fact]
+    public void A_ladder_that_ends_inside_clean_has_no_limits_and_says_how_far_it_was_measured()
+    {
+        PocketCard card = WorkedOut(100, 3000);
+        Assert.Null(card.Limits);
+        Assert.Equal((6400, true), (card.MeasuredTo!.Speed, card.IsCleanThroughout));
+        Assert.Equal(6400, card.Ladder[^1].Dial.Speed);
+        Assert.All(card.Ladder, r => Assert.Equal(PlanVerdict.Clean, r.Answer.Verdict));
+        // Nothing to give a print up for.
+        Assert.DoesNotContain(card.GiveUp, r => r.Words.StartsWith("print", StringComparison.Ordinal));
+        Assert.DoesNotMatch("(?m)^(limits|clean|stretch) ", card.Text.ToString());
+        // For another print the levels are asked again, as everywhere.
+        Assert.NotNull(card.Text.LimitsFor(new PrintCondition(2000, 600)));
+    }
+
+    // Derived: between the two prints lies one whose clean limit was reached and whose stretch limit was not.
+    [Fact]
+    public void A_ladder_that_ends_inside_stretch_has_the_clean_limit_alone()
+    {
+        PocketCard card = Enumerable.Range(1, 60).Select(step => WorkedOut(2000 / Math.Pow(2, step / 8.0), 600)).First(c => c.MeasuredTo is not null);
+        Assert.False(card.IsCleanThroughout);
+        Assert.NotNull(card.Limits!.Clean);
+        Assert.Null(card.Limits.Stretch);
+        Assert.Equal(6400, card.Ladder[^1].Dial.Speed);
+        Assert.Equal([PlanVerdict.Clean, PlanVerdict.Stretch], card.Ladder.Select(r => r.Answer.Verdict).Distinct());
+    }
+
+    // Derived: where both limits were reached nothing is said of how far was measured.
+    [Fact]
+    public void A_ladder_that_reaches_both_limits_is_as_before()
+    {
+        PocketCard card = WorkedOut(2000, 600);
+        Assert.Null(card.MeasuredTo);
+        Assert.True(card.Limits!.Clean < card.Limits.Stretch);
+    }
 }

@@ -43,6 +43,13 @@ public sealed class PocketFiles : IDisposable
         return text[from..text.IndexOf("</script>", from, StringComparison.Ordinal)];
     }
 
+    /// <summary>The name under which a page keeps what was set.</summary>
+    public static string KeyOf(string page)
+    {
+        using var data = System.Text.Json.JsonDocument.Parse(DataOf(page));
+        return "leafstop-pocket-" + data.RootElement.GetProperty("page").GetString();
+    }
+
     public void Dispose() => Program.Dispose();
 
     public static void Done(Ended ended) => Assert.True(ended.Code == 0, ended.Error);

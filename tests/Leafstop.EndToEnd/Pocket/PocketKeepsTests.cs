@@ -80,11 +80,34 @@ public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
     public async Task A_last_answer_that_is_not_of_this_page_is_not_shown(string left)
     {
         IPage bare = await chromium.PageAsync(390, isPhone: true);
-        await bare.AddInitScriptAsync($"localStorage.setItem('leafstop-pocket-last', {System.Text.Json.JsonSerializer.Serialize(left)}); new MutationObserver(() => {{ if (document.body?.innerText.includes('another file')) globalThis.fooled = true; }}).observe(document, {{ childList: true, subtree: true }});");
+        await bare.AddInitScriptAsync($"localStorage.setItem('{PocketFiles.KeyOf(files.Given)}-last', {System.Text.Json.JsonSerializer.Serialize(left)}); new MutationObserver(() => {{ if (document.body?.innerText.includes('another file')) globalThis.fooled = true; }}).observe(document, {{ childList: true, subtree: true }});");
         PocketScreen page = await PocketScreen.Open(bare, files.Given);
         Assert.False(await page.Page.EvaluateAsync<bool>("() => globalThis.fooled === true"));
         Assert.NotEmpty(await page.Iso);
         Assert.Empty(page.Asked);
+        await page.Close();
+    }
+
+    /// <summary>All pages from files are one origin to a browser: two of them on one telephone keep to themselves, their look too.</summary>
+    [Fact]
+    public async Task Two_pages_of_one_browser_do_not_read_what_the_other_keeps()
+    {
+        Assert.NotEqual(PocketFiles.KeyOf(files.Given), PocketFiles.KeyOf(files.Kept));
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("under", "2");
+        await page.Page.EvaluateAsync("() => { leafstop.press('theme'); leafstop.press('hand'); leafstop.press('go:gap'); }");
+        IPage second = await page.Page.Context.NewPageAsync();
+        PocketScreen other = await PocketScreen.Open(second, files.Kept);
+        Assert.Equal("100", await other.Iso);
+        Assert.Equal("night", await second.EvaluateAsync<string>("() => document.documentElement.dataset.theme"));
+        Assert.Equal("right", await second.EvaluateAsync<string>("() => document.documentElement.dataset.hand"));
+        await other.Pick("under", "3");
+        await page.Page.ReloadAsync();
+        await page.Ready();
+        Assert.Equal("400", await page.Iso);
+        Assert.Equal("sun", await page.Page.EvaluateAsync<string>("() => document.documentElement.dataset.theme"));
+        Assert.Equal("left", await page.Page.EvaluateAsync<string>("() => document.documentElement.dataset.hand"));
+        Assert.Empty(page.Asked.Concat(other.Asked));
         await page.Close();
     }
 
@@ -108,7 +131,8 @@ public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
     public async Task A_store_that_is_full_does_not_bring_back_what_was_set_before()
     {
         IPage bare = await chromium.PageAsync(390, isPhone: true);
-        await bare.AddInitScriptAsync("if (!localStorage.getItem('leafstop-pocket')) localStorage.setItem('leafstop-pocket', '{\"light\":9}'); Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };");
+        string key = PocketFiles.KeyOf(files.Given);
+        await bare.AddInitScriptAsync($"if (!localStorage.getItem('{key}')) localStorage.setItem('{key}', '{{\"light\":9}}');" + " Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };");
         PocketScreen page = await PocketScreen.Open(bare, files.Given);
         await page.Pick("under", "2");
         await page.Page.ReloadAsync();

@@ -31,6 +31,14 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
         await Look(page, "gap", """{"aperture":8,"shutter":0.001,"light":9}""", "beyond");
         await Look(page, "gap", """{"aperture":5.656854249492381,"shutter":0.0078125,"light":9,"before":{"aperture":8,"shutter":0.0078125,"light":9},"tried":"f/5.6","triedCost":"Depth: near (1.8 m) and far (infinity) go from 0.34 to 0.48 mm on the print; you start to see 0.25."}""", "tried");
         await Look(page, "gap", $$"""{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true,"leaveAt":{{DateTimeOffset.UtcNow.AddMinutes(45).ToUnixTimeMilliseconds()}}}""", "exit");
+        await Look(page, "gap", """{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.7,"smearShutter":0.015625,"depthOn":true,"near":500,"far":"inf"}""", "over-cares");
+        await Look(page, "gap", """{"aperture":8,"shutter":0.0078125,"light":7,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625,"before":{"aperture":8,"shutter":0.0078125,"light":9},"tried":"Lull, 1/60 s","triedCost":"Time."}""", "over-tried");
+        await Look(page, "gap", """{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true,"waterOn":true,"focal":35,"leaves":"trial","smear":0.33,"smearShutter":0.015625,"depthOn":true,"near":500,"far":"inf"}""", "inside-cares");
+        // ISO of five and of six figures, past stretch and inside a clean limit that lies as high.
+        await Look(page, "gap", """{"aperture":16,"shutter":0.001,"light":8,"polariser":true}""", "high");
+        await Look(page, "gap", """{"aperture":16,"shutter":0.001,"light":6,"polariser":true,"leaveAt":LEAVE}""".Replace("LEAVE", DateTimeOffset.UtcNow.AddMinutes(45).ToUnixTimeMilliseconds().ToString(System.Globalization.CultureInfo.InvariantCulture), StringComparison.Ordinal), "highest");
+        await Look(page, "gap", """{"aperture":11.313708498984761,"shutter":0.0078125,"light":7,"camera":"your own numbers","ownClean":25600,"ownStretch":102400}""", "high-clean");
+        await Look(page, "gap", """{"aperture":11.313708498984761,"shutter":0.001,"light":7,"camera":"your own numbers","ownClean":12800,"ownStretch":102400}""", "high-stretch");
         await Look(page, "light", """{"readings":[1790000000000,8,1790000600000,7],"light":7}""", "light-told");
         Assert.True(faults.Count == 0, string.Join("\n", faults));
         Assert.Empty(page.Asked);
@@ -75,7 +83,7 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
         // The inner screens too: nothing that is told or picked has to be dragged into sight.
         if (height >= 664)
         {
-            foreach (string screen in (string[])["water", "depth", "light", "pick:shutter:0:gap", "pick:under:0:gap", "pick:aperture:0:gap", "zoom", "own"])
+            foreach (string screen in (string[])["water", "depth", "light", "pick:shutter:0:gap", "pick:under:0:gap", "pick:aperture:0:gap", "zoom", "own", "wind", "place", "leaves", "pair"])
             {
                 await page.Page.EvaluateAsync("left => { leafstop.open(document.getElementById('leafstop-data').textContent, left); }", $$"""{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"screen":"{{screen}}"}""");
                 await page.Photograph($"pocket-{screen.Split(':')[0]}{(screen.Contains(':', StringComparison.Ordinal) ? "-" + screen.Split(':')[1] : "")}-{width}x{height}");
@@ -104,14 +112,13 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
           const found = [], main = document.getElementById('page'), wide = innerWidth, high = innerHeight;
           if (document.documentElement.scrollWidth > wide) found.push('scrolls sideways to ' + document.documentElement.scrollWidth);
           if (main.scrollHeight > main.clientHeight + 1) found.push('the page scrolls by ' + (main.scrollHeight - main.clientHeight));
-          for (const box of main.querySelectorAll('.told, .pick, .ans, .say-it, .give'))
+          for (const box of main.querySelectorAll('.told, .pick, .ans, .say-it, .give, .rows, .beside, .row.cut'))
             if (box.scrollHeight > box.clientHeight + 6 && getComputedStyle(box).display !== 'contents') found.push(box.className + ' is cut by ' + (box.scrollHeight - box.clientHeight));
           for (const b of main.querySelectorAll('button')) {
             const r = b.getBoundingClientRect();
             if (r.width === 0) continue;
             if (r.width < touch - .6 || r.height < touch - 1.6) found.push(`"${b.textContent.slice(0, 20)}" is ${r.width.toFixed(1)} x ${r.height.toFixed(1)}`);
-            const scrolls = b.closest('.rows.long');
-            if (!scrolls && (r.left < -.5 || r.right > wide + .5 || r.bottom > high + .5)) found.push(`"${b.textContent.slice(0, 20)}" lies outside`);
+            if ((r.left < -.5 || r.right > wide + .5 || r.bottom > high + .5)) found.push(`"${b.textContent.slice(0, 20)}" lies outside`);
             if (b.scrollWidth > b.clientWidth + 1) found.push(`"${b.textContent.slice(0, 30)}" is wider than its button`);
           }
           const words = [...main.querySelectorAll('.where, .iso, .pv, .sure, .care, .line, .lb, .out, .w, .s, .i, .res, .picked, table, textarea')].map(e => ({ e, r: e.getBoundingClientRect() })).filter(w => w.r.width > 0 && w.r.height > 0);

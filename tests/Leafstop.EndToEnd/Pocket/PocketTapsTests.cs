@@ -20,7 +20,7 @@ public sealed class PocketTapsTests(Chromium chromium, PocketFiles files)
         PocketScreen page = await Open(files.Given);
         if (left is not null)
         {
-            await page.Page.EvaluateAsync("left => localStorage.setItem('leafstop-pocket', left)", left.Replace("}", ",\"leaves\":\"\"}", StringComparison.Ordinal));
+            await page.Page.EvaluateAsync($"left => localStorage.setItem('{PocketFiles.KeyOf(files.Given)}', left)", left.Replace("}", ",\"leaves\":\"\"}", StringComparison.Ordinal));
             await page.Page.ReloadAsync();
             await page.Ready();
             // All four differ: the sheets lead on to one another.

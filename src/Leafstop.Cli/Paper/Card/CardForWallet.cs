@@ -112,14 +112,22 @@ internal static class CardForWallet
                 pen.Text(CardWordings.Stops(rung.Gap), Points, Left, y, strong: true);
             pen.TextEndingAt(iso, Points, right, y, rung.IsWhole);
             double from = right - pen.Width(iso, Points, rung.IsWhole) - 0.4;
-            // Close under their figure: the next row is not far.
+            // Close under their figure: the next row is not far. Broken where they were worked out, as on the ladder.
             if (CardWordings.ThirdOf(card, card.Limits?.Stretch) == i)
             {
-                pen.Page.Rule(from, y + 0.35, right + 0.4, y + 0.35, 0.7);
-                pen.Page.Rule(from, y + 0.8, right + 0.4, y + 0.8, 0.7);
+                Mark(0.35, 0.7);
+                Mark(0.8, 0.7);
             }
             else if (CardWordings.ThirdOf(card, card.Limits?.Clean) == i)
-                pen.Page.Rule(from, y + 0.55, right + 0.4, y + 0.55, 1.6);
+                Mark(0.55, 1.6);
+
+            void Mark(double below, double thickness)
+            {
+                if (CardWordings.AreOwn(card.Limits!))
+                    pen.Page.Rule(from, y + below, right + 0.4, y + below, thickness);
+                else
+                    pen.Page.BrokenRule(from, right + 0.4, y + below, thickness);
+            }
         }
         // Of nine rows only the clean limit can be missing, and only under base: beyond, they are eight.
         if (off is not null)
