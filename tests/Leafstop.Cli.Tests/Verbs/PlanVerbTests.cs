@@ -38,6 +38,22 @@ public sealed class PlanVerbTests : IDisposable
         Assert.All(lines, line => Assert.True(line.Length <= 100, line));
     }
 
+    // Derived: the ends of a range that a refusal tells are read, though the dial's 1 stands for a speed a little below 1 (2^(−20/3) of 100).
+    [Theory]
+    [InlineData(0, "--clean", "1", "--stretch", "10000000", "--base", "1")]
+    [InlineData(0, "--clean", "100000", "--base", "100000")]
+    [InlineData(2, "--clean", "0.9")]
+    [InlineData(2, "--clean", "800", "--stretch", "20000000")]
+    [InlineData(2, "--clean", "800", "--base", "0.9")]
+    [InlineData(2, "--clean", "800", "--base", "125000")]
+    public void The_ends_of_the_range_of_a_limit_and_of_base_are_read(int code, params string[] values)
+    {
+        Ended plan = _program.Run(["plan", "--aperture", "11", "--shutter", "1/4", "--under", "2", "--limit-print", "60cm", "--limit-distance", "60cm", .. values]);
+        Assert.Equal(code, plan.Code);
+        if (code != 0)
+            Assert.Contains("ISO lies between 1 and ", plan.Error, StringComparison.Ordinal);
+    }
+
     // Published: job E2; the shape is the contract of the design.
     [Fact]
     public void Dimble_Spout_as_JSON_has_the_agreed_shape()
