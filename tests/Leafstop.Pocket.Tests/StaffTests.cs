@@ -22,7 +22,7 @@ public sealed partial class StaffTests
             string html = At(clean, stretch, thirds).Html;
             if (html.Contains("class=\"st\"", StringComparison.Ordinal))
             {
-                Assert.InRange(Numbers(StandingLeaf(), html).Single(), 8, Height);
+                Assert.InRange(Numbers(StandingLeaf(), html).Single(), 0, Height);
                 Assert.All(Numbers(StandingClean(), html), y => Assert.InRange(y, 1, Height - 1));
                 Assert.NotEmpty(Numbers(StandingClean(), html));
                 // Limits closer than a word share one rule; else the second has two of its own.

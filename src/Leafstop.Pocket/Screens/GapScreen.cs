@@ -36,7 +36,7 @@ internal static class GapScreen
         // The most pressing care always; then what there is room for, so that the answer is never pushed away. A guess comes last.
         Queue<Care> cares = new(GapWords.Cares(page));
         List<string> shown = [];
-        while (cares.TryPeek(out Care? care) && shown.Count < 2 && (shown.Count == 0 || (page.State.Before is null && !care.IsGuess && column.Fits(care.Words, TextKind.Care))))
+        while (cares.TryPeek(out Care? care) && shown.Count < 2 && (shown.Count == 0 || (page.State.Before is null && care.Weight != CareWeight.Guess && column.Fits(care.Words, TextKind.Care))))
         {
             column.Take(care.Words, TextKind.Care);
             shown.Add(cares.Dequeue().Words);

@@ -95,14 +95,14 @@ internal static class GapWords
     /// <summary>", mean of 4" where averaging counts: the limits are then met by several frames, not by one.</summary>
     private static string Mean(PocketPage page) => page.State.Frames > 1 ? $", mean of {page.State.Frames}" : "";
 
-    /// <summary>The things to mind here and now, most pressing first. What was measured or asked for goes before foam that nobody metered: that is a guess.</summary>
+    /// <summary>The things to mind here and now, most pressing first: what spoils this frame, then what the limits leave out, last foam that nobody metered, which is a guess.</summary>
     public static IEnumerable<Care> Cares(PocketPage page)
     {
         if (page.Plan is not { } plan)
             return [];
         // Too bright as set: that first, and what else there is once it is mended.
         bool isBelowBase = plan.Answer.Gap.Value < -Stops.Hair;
-        return [.. plan.Cautions.Where(c => !isBelowBase || c.Code == CautionCode.BelowBase).Select(c => CareOf(plan, c)).OfType<Care>().OrderBy(c => c.IsGuess)];
+        return [.. plan.Cautions.Where(c => !isBelowBase || c.Code == CautionCode.BelowBase).Select(c => CareOf(plan, c)).OfType<Care>().OrderBy(c => c.Weight)];
     }
 
     private static Care? CareOf(ExposurePlan plan, Caution caution)
@@ -126,9 +126,9 @@ internal static class GapWords
             case CautionCode.Averaging:
                 return new Care("A mean softens water: take that from one frame.", "Take the water from one frame.");
             case CautionCode.LongExposure:
-                return new Care("Past 10 s limits are another thing: test them.", "Past 10 s limits differ: test them.");
+                return new Care("Past 10 s limits are another thing: test them.", "Past 10 s limits differ: test them.", CareWeight.Caveat);
             case CautionCode.LimitsConverted:
-                return new Care("Stripes do not scale with the print: check those.", "Stripes do not scale: check those.");
+                return new Care("Stripes do not scale with the print: check those.", "Stripes do not scale: check those.", CareWeight.Caveat);
             default:
                 return null;
         }
@@ -154,13 +154,12 @@ internal static class GapWords
     private static Care Foam(ExposurePlan plan)
     {
         HighlightRoom room = plan.Foam ?? HighlightRoom.Of(ShadedFoam, plan.Answer.Iso, plan.Answer.Iso, plan.Scene.ClipOverMidGrey);
-        bool isGuess = plan.Foam is null;
-        string foam = isGuess ? "Shaded foam" : "Foam";
+        (string foam, CareWeight weight) = plan.Foam is null ? ("Shaded foam", CareWeight.Guess) : ("Foam", CareWeight.Trouble);
         return room.IsClipped
             ? new Care(
                 $"{foam} is clipped by {Html.Size(-room.Left)}: ISO {Html.Iso(room.HighestIso)} keeps it, or bracket −{room.BracketStops}.",
-                $"{foam} clipped by {Html.Size(-room.Left)}: bracket −{room.BracketStops}.", isGuess)
-            : new Care($"{foam} has about {Quarter(room.Left)} stop left. Check the highlights.", $"{foam} has {Quarter(room.Left)} stop left: check it.", isGuess);
+                $"{foam} clipped by {Html.Size(-room.Left)}: bracket −{room.BracketStops}.", weight)
+            : new Care($"{foam} has about {Quarter(room.Left)} stop left. Check the highlights.", $"{foam} has {Quarter(room.Left)} stop left: check it.", weight);
     }
 
     // A third would say more than such a guess holds.
@@ -182,5 +181,18 @@ internal static class GapWords
 /// <summary>One thing to mind, HTML.</summary>
 /// <param name="Words">In a sentence or two.</param>
 /// <param name="OneLine">In forty letters or so, for a line across the telephone.</param>
-/// <param name="IsGuess">True where nothing was measured or asked for: a usual place of foam.</param>
-internal sealed record Care(string Words, string OneLine, bool IsGuess = false);
+/// <param name="Weight">What goes first.</param>
+internal sealed record Care(string Words, string OneLine, CareWeight Weight = CareWeight.Trouble);
+
+/// <summary>What a care rests on, the most pressing first.</summary>
+internal enum CareWeight
+{
+    /// <summary>It spoils this frame, as it was measured or asked for.</summary>
+    Trouble,
+
+    /// <summary>The limits leave it out.</summary>
+    Caveat,
+
+    /// <summary>Nobody said or metered anything: a usual place of foam.</summary>
+    Guess,
+}
