@@ -14,7 +14,7 @@ internal static class CardDocument
     public const string Cautions = "*Feet first, then frame:* the tripod is no handrail. Water cloudier or louder: leave. Gusts bring branches down. Local rules and rangers come first.";
 
     /// <summary>The same where there is less room.</summary>
-    public const string ShortCautions = "*Feet* *first,* then frame. Louder water: leave. Local rules first.";
+    public const string ShortCautions = "*Feet* *first,* then frame. Louder water: leave. Branches fall in gusts. Local rules first.";
 
     /// <summary>Makes the file.</summary>
     /// <param name="card">What stands on it.</param>

@@ -11,7 +11,7 @@ internal static class CardForWallet
     /// <summary>Side of the code without its quiet zone, which may lie in the margin.</summary>
     public const double CodeMm = 25.6;
 
-    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.15, Heads = 15.5;
+    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.05, Heads = 15.5;
 
     // The rows that leave a line free under the ladder; ISOs of seven figures, which nobody dials, have no room beside each other.
     private const int MostRowsOverSentence = 8, TooLong = 1_000_000;
@@ -46,21 +46,22 @@ internal static class CardForWallet
         // Hyperfocal at each aperture, water at each distance, leaves at the one in the middle.
         double[] columns = [Left + 16.5, Left + 26, Left + 35.5, Left + 45.5, Left + 55.3, Left + 65.1, Right];
         string[] heads = [.. wish.Apertures.Select(a => a.ToDisplay()), .. wish.Distances.Select(d => d.ToDisplay()), wish.Distances[middle].ToDisplay()];
-        pen.Text("mm", Points, Left, 10.6);
-        pen.TextEndingAt("hyperfocal, m", Points, columns[2], 6.4);
-        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)}", Points, columns[5], 6.4);
-        pen.TextEndingAt("leaves", Points, columns[6], 6.4);
+        const double Above = 5.2, Below = 9.2, First = 10.4, Row = 4.25, Lens = 3.4;
+        pen.Text("mm", Points, Left, Below);
+        pen.TextEndingAt("hyperfocal, m", Points, columns[2], Above);
+        pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)}", Points, columns[5], Above);
+        pen.TextEndingAt("leaves", Points, columns[6], Above);
         for (int c = 0; c < heads.Length; c++)
-            pen.TextEndingAt(heads[c], Points, columns[c], 10.6);
-        double y = 12;
+            pen.TextEndingAt(heads[c], Points, columns[c], Below);
+        double y = First;
         pen.Page.Rule(Left, y, Right, y, 0.8);
         foreach (CardLens lens in card.Lenses)
         {
-            pen.Text(Figures.Fixed(lens.FocalLength.Millimetres, lens.FocalLength.Millimetres % 1 == 0 ? 0 : 1), Points, Left, y + 3.5);
+            pen.Text(Figures.Fixed(lens.FocalLength.Millimetres, lens.FocalLength.Millimetres % 1 == 0 ? 0 : 1), Points, Left, y + Lens);
             string[] cells = [.. lens.Hyperfocal.Select(h => CardWordings.Metres(h.Metres)), .. lens.Water.Select(CardWordings.Shutter), CardWordings.Shutter(lens.Leaves[middle])];
             for (int c = 0; c < cells.Length; c++)
-                pen.TextEndingAt(cells[c], Points, columns[c], y + 3.5, strong: true);
-            y += 4.4;
+                pen.TextEndingAt(cells[c], Points, columns[c], y + Lens, strong: true);
+            y += Row;
             pen.Page.Rule(Left, y, Right, y, lens == card.Lenses[^1] ? 0.8 : CardPen.Hairline);
         }
 
@@ -68,7 +69,8 @@ internal static class CardForWallet
         double top = 26.6, quiet = CardCode.QuietModules * CodeMm / code.Side;
         code.Draw(pen.Page, Left, top, CodeMm);
         double text = Left + CodeMm + quiet + 0.8;
-        y = top + 3.4;
+        // Under the table, which ends where the three lenses do.
+        y = First + MostLenses * Row + 4.3;
         pen.Text("95 %, kept 1 in", Points, text, y, strong: true);
         pen.Text("take", Points, text, y + Line);
         for (int o = 0; o < card.Odds.Length; o++)
@@ -79,8 +81,8 @@ internal static class CardForWallet
         }
         y = pen.Paragraph($"*Zoom* *{CardWordings.Zoom(card.Zoom)}* is the print: __{Figures.NoBreak}clicks", Points, text, y + 2 * Line, Right - text, Line);
         y = pen.Paragraph(CardDocument.ShortCautions, Points, text, y, Right - text, Line);
-        pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)}.", Points, text, 50.5);
-        pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52, CardDocument.MeasuringLineMm);
+        pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)}.", Points, text, 50.8);
+        pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52.1, CardDocument.MeasuringLineMm);
     }
 
     /// <summary>The ladder as a table, a stop in a row.</summary>
