@@ -6,7 +6,7 @@ namespace Leafstop.Cli.Verbs;
 internal static class CardOptions
 {
     public static readonly Option<string> File = new("--out") { Description = "File to write, .pdf.", HelpName = "FILE", Required = true };
-    public static readonly Option<string?> Camera = Text("--camera", "NAME", "Kept camera that the card is for; may be left out where only one is kept.");
+    public static readonly Option<string?> Camera = Text("--camera", "NAME", "Kept camera that the card is for; may be left out where only one is kept. Where none is, --clean and --stretch make a card of limits alone, under this name.");
     public static readonly Option<string> Lenses = new("--lenses") { Description = "Focal lengths in mm, 24,35,70 when not given.", HelpName = "MM,…", DefaultValueFactory = _ => "24,35,70" };
     public static readonly Option<string?> Print = Text("--print", "LENGTH", "Width of the print that the card holds for; that of your judging when not given, else 60cm.");
     public static readonly Option<string?> Distance = Text("--distance", "LENGTH", "Distance it is looked at from; that of your judging when neither is given, else 60cm.");
