@@ -10,11 +10,11 @@ internal static class GapScreen
 {
     private const int MostRows = 4;
 
-    // Heights of page.css, px: below the first the words close up; what the rest of the screen takes beside the rows of the table.
-    private const int ShortWindow = 800, Rest = 507, ShortRest = 496, RowHeight = 84;
+    // Heights of page.css, px: below the first the words close up; what the rest of the screen takes beside the rows of the table, a line under the verdict, and what a verdict of one line spares.
+    private const int ShortWindow = 800, Rest = 485, ShortRest = 472, RowHeight = 84, LineHeight = 21, VerdictSpares = 29;
 
-    // Letters of an ISO that leave room beside it for a clock and the print.
-    private const int ShortDial = 4;
+    // Letters of a verdict that keep to one line; of an ISO that leave room beside it for a name or a clock with the print, and for the print alone.
+    private const int OneLine = 23, ShortDial = 4, MiddlingDial = 6;
 
     public static string Of(PocketPage page)
     {
@@ -57,12 +57,13 @@ internal static class GapScreen
 
     private static string Over(PocketPage page, ExposurePlan plan)
     {
-        int room = Math.Clamp((page.Height - (page.Height < ShortWindow ? ShortRest : Rest)) / RowHeight, 1, MostRows);
         int part = page.State.Screen.Split(':') is [_, var at] && int.TryParse(at, CultureInfo.InvariantCulture, out int number) ? number : 0;
-        (string beside, bool hasPrint) = Beside(page, plan);
-        // One line across the telephone: what is most pressing, else the print where it has no room beside the ISO.
-        string line = GapWords.Cares(page).FirstOrDefault() is { } care ? $"<p class=\"care\">{care.OneLine}</p>" : !hasPrint ? $"<p class=\"care print\">{GapWords.ForPrint(page)}</p>" : "";
-        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, beside)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1>{line}</section>");
+        (string beside, string print) = Beside(page, plan);
+        // Lines across the telephone: what is most pressing, and the print where it has no room beside the ISO.
+        string[] lines = [.. GapWords.Cares(page).Take(1).Select(c => $"<p class=\"care\">{c.OneLine}</p>"), .. print.Length > 0 ? [$"<p class=\"care print\">{print}</p>"] : Array.Empty<string>()];
+        int rest = (page.Height < ShortWindow ? ShortRest : Rest) + lines.Length * LineHeight - (GapWords.Plain(GapWords.Verdict(page)).Length <= OneLine ? VerdictSpares : 0);
+        int room = Math.Clamp((page.Height - rest) / RowHeight, 1, MostRows);
+        StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, beside)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1>{string.Concat(lines)}</section>");
         html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>").Append(GiveUpRows.Of(plan, part, room)).Append("</section>");
         // Minus and plus of the meter stay, however many rows there are; what was tried and the other rows share a row with the two values.
         List<string> cells = [Parts.Value(page, Dials.Shutter), Parts.Value(page, Dials.Aperture)];
@@ -74,13 +75,14 @@ internal static class GapScreen
         return html.Append($"<div class=\"steps\">{Parts.Step(page, Dials.Under)}<div class=\"step {count}\">{string.Concat(cells)}</div></div></div>").Append(Foot).ToString();
     }
 
-    /// <summary>What stands beside the ISO past clean: the clock to the exit time, else the body where another could be meant, and the print; and whether the print had room.</summary>
-    private static (string Html, bool HasPrint) Beside(PocketPage page, ExposurePlan plan)
+    /// <summary>What stands beside the ISO past clean, and what of it has no room there: the clock to the exit time, else the body where another could be meant; and the print.</summary>
+    private static (string Beside, string Print) Beside(PocketPage page, ExposurePlan plan)
     {
-        string clock = LeaveScreen.Clock(page), whose = Whose(page), print = GapWords.ForPrint(page);
-        bool hasPrint = print.Length == 0 || clock.Length == 0 || Html.Iso(plan.Iso.Dial).Length <= ShortDial;
-        string first = clock.Length > 0 ? $"<b class=\"exit\">{clock}</b> " : whose.Length > 0 ? $"<b class=\"whose\">{whose}</b> " : "";
-        return (first + (hasPrint ? print : ""), hasPrint);
+        string clock = LeaveScreen.Clock(page), whose = clock.Length > 0 ? "" : Whose(page), print = GapWords.ForPrint(page);
+        int letters = Html.Iso(plan.Iso.Dial).Length;
+        if (letters <= ShortDial || (letters <= MiddlingDial && clock.Length + whose.Length == 0))
+            return ($"{(clock.Length > 0 ? $"<b class=\"exit\">{clock}</b> " : whose.Length > 0 ? $"<b class=\"whose\">{whose}</b> " : "")}{print}", "");
+        return (clock.Length > 0 ? $"<b class=\"exit\">{clock}</b>" : "", string.Join(", ", ((string[])[whose, print]).Where(w => w.Length > 0)));
     }
 
     /// <summary>The clock to the exit time; where none is set the place and, where there are several, the camera.</summary>

@@ -9,7 +9,7 @@ internal static class PairScreen
 {
     public static string Of(PocketPage page)
     {
-        string set = $"<div class=\"steps\">{Parts.Step(page, Dials.Shutter with { Label = "water" })}{Parts.Step(page, Dials.SecondShutter)}</div>";
+        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Shutter with { Label = "water" }, Dials.SecondShutter)}</div>";
         (string, string)[] doors = [("go:gap", "Back"), ("go:water", "Water"), ("go:leaves", "Leaves"), ("go:light", "Light")];
         ShutterTime leaves = ShutterTime.FromSeconds(page.State.SecondShutter);
         if (leaves.Seconds >= page.State.Shutter * (1 - Stops.Hair))
@@ -28,8 +28,8 @@ internal static class PairScreen
 
     /// <summary>What a frame is instead, in a few words.</summary>
     private static string Short(RecipeFrame frame, PocketPage page) =>
-        frame.Answer.Gap.Value < Stops.Hair ? "Land at base, dead calm"
-        : frame.Aperture.Ratio < page.Aperture.Ratio * (1 - Stops.Hair) ? $"In a lull, both at {frame.Aperture.ToDisplay()}"
+        frame.Answer.Gap.Value < Stops.Hair ? "Land, dead calm"
+        : frame.Aperture.Ratio < page.Aperture.Ratio * (1 - Stops.Hair) ? $"Lull, both {frame.Aperture.ToDisplay()}"
         : "Leaves in a lull";
 
     private static string[] Row(string what, RecipeFrame frame) =>

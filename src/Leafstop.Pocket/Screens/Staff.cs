@@ -14,7 +14,7 @@ internal sealed class Staff
     /// <summary>Stops from base to the top at least: a third is 23.8 px on a staff 470 px high. Base, limits and leaf always lie on the staff: where they lie farther apart, its stops draw together.</summary>
     private const double LeastReach = 20 / 3.0, MostReach = 24;
 
-    private const double Height = 470, FootAt = 454;
+    private const double Height = 470, FootAt = 454, TopWord = 27;
 
     // Px of a telephone 390 px wide; only what has room is decided by them.
     private const double LyingWidth = 322, LyingFrom = 34, Wide = 390;
@@ -80,7 +80,8 @@ internal sealed class Staff
         {
             foreach (double at in (ReadOnlySpan<double>)[second - 3.5, second + 3.5])
                 svg.Append($"<line class=\"stretch\" x1=\"42\" x2=\"132\" y1=\"{Html.At(at)}\" y2=\"{Html.At(at)}\"/>");
-            svg.Append($"<text x=\"128\" y=\"{Html.At(second - 12)}\" class=\"pl\" text-anchor=\"end\">stretch</text>");
+            // At the very top the word hangs under its rules.
+            svg.Append($"<text x=\"128\" y=\"{Html.At(second < TopWord ? second + 22 : second - 12)}\" class=\"pl\" text-anchor=\"end\">stretch</text>");
         }
         if (clean is { } end && _plan.Answer.Verdict == PlanVerdict.Clean && leaf - end > 30)
             svg.Append($"<path class=\"dim\" d=\"M122,{Html.At(leaf)}V{Html.At(end)} M115,{Html.At(leaf)}h14\" style=\"stroke-width:2\"/>");

@@ -11,7 +11,7 @@ internal static class CardForWallet
     /// <summary>Side of the code without its quiet zone, which may lie in the margin.</summary>
     public const double CodeMm = 25.6;
 
-    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.05, Heads = 15.5;
+    private const double Left = 3.2, Right = 82.4, Points = 10, Line = 4.15, BackLine = 3.85, Heads = 15.5;
 
     // The rows that leave a line free under the ladder; ISOs of seven figures, which nobody dials, have no room beside each other.
     private const int MostRowsOverSentence = 8, TooLong = 1_000_000;
@@ -72,15 +72,15 @@ internal static class CardForWallet
         // Under the table, which ends where the three lenses do.
         y = First + MostLenses * Row + 4.3;
         pen.Text("95 %, kept 1 in", Points, text, y, strong: true);
-        pen.Text("take", Points, text, y + Line);
+        pen.Text("take", Points, text, y + BackLine);
         for (int o = 0; o < card.Odds.Length; o++)
         {
             double right = Right - (card.Odds.Length - 1 - o) * 6.2;
             pen.TextEndingAt(Figures.Fixed(card.Odds[o].OneIn, 0), Points, right, y);
-            pen.TextEndingAt(Figures.Fixed(card.Odds[o].Frames, 0), Points, right, y + Line, strong: true);
+            pen.TextEndingAt(Figures.Fixed(card.Odds[o].Frames, 0), Points, right, y + BackLine, strong: true);
         }
-        y = pen.Paragraph($"*Zoom* *{CardWordings.Zoom(card.Zoom)}* is the print: __{Figures.NoBreak}clicks", Points, text, y + 2 * Line, Right - text, Line);
-        y = pen.Paragraph(CardDocument.ShortCautions, Points, text, y, Right - text, Line);
+        y = pen.Paragraph($"*Zoom* *{CardWordings.Zoom(card.Zoom)}* is the print: __{Figures.NoBreak}clicks", Points, text, y + 2 * BackLine, Right - text, BackLine);
+        y = pen.Paragraph(CardDocument.ShortCautions, Points, text, y, Right - text, BackLine);
         pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)}.", Points, text, 50.8);
         pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52.1, CardDocument.MeasuringLineMm);
     }
@@ -89,26 +89,29 @@ internal static class CardForWallet
     /// <returns>Where the column beside it begins, and the lowest line that it has to itself.</returns>
     private static (double Column, double Lowest) Ladder(CardPen pen, PocketCard card)
     {
-        const double First = Heads + 4.3, Last = 47.3, ForSentence = 4, GapMm = 3.4, Beside = 47;
+        const double Last = 47.3, ForSentence = 4, GapMm = 3.4, Beside = 47;
         CardRung[] shown = [.. card.Ladder.Where(r => r.Dial.Speed < TooLong)];
         // Nine rows leave no line under them for the sentence that says where a limit lies beyond.
         if (CardWordings.IsBeyond(card, shown.Length))
             shown = [.. shown.Take(3 * MostRowsOverSentence)];
         int rows = (shown.Length + 2) / 3;
+        // Few rows leave the fractions of the head room over the rule, and the first row under it.
+        bool isRoomy = rows <= 6;
+        double rule = Heads + (isRoomy ? 1.5 : 1.2), first = Heads + (isRoomy ? 5 : 4.3);
         string? off = CardWordings.OffLadder(card, shown);
         bool isBeside = rows > MostRowsOverSentence;
-        double pitch = rows > 1 ? Math.Min(5.4, (Last - (off is null || isBeside ? 0 : ForSentence) - First) / (rows - 1)) : 0;
+        double pitch = rows > 1 ? Math.Min(5.4, (Last - (off is null || isBeside ? 0 : ForSentence) - first) / (rows - 1)) : 0;
         // Figures must not be taken for parts of one number.
         double width = Math.Max(12.4, shown.Max(r => pen.Width(Figures.Dial(r.Dial), Points, r.IsWhole)) + 1), end = Left + GapMm + 3 * width, column = Math.Max(Beside, end + 1.9);
         string[] heads = ["0", "⅓", "⅔"];
         pen.Text("under", Points, Left, Heads);
         for (int c = 0; c < heads.Length; c++)
             pen.TextEndingAt("+" + heads[c], Points, Left + GapMm + (c + 1) * width, Heads);
-        pen.Page.Rule(Left, Heads + 1.2, end, Heads + 1.2, 0.8);
+        pen.Page.Rule(Left, rule, end, rule, 0.8);
         for (int i = 0; i < shown.Length; i++)
         {
             CardRung rung = shown[i];
-            double y = First + i / 3 * pitch, right = Left + GapMm + (i % 3 + 1) * width;
+            double y = first + i / 3 * pitch, right = Left + GapMm + (i % 3 + 1) * width;
             string iso = Figures.Dial(rung.Dial);
             if (rung.IsWhole)
                 pen.Text(CardWordings.Stops(rung.Gap), Points, Left, y, strong: true);
