@@ -142,6 +142,6 @@ public sealed class PocketCardTests
     {
         PocketCard card = WorkedOut(2000, 600);
         Assert.Null(card.MeasuredTo);
-        Assert.True(card.Limits!.Clean < card.Limits.Stretch);
+        Assert.True(card.Limits!.Clean! < card.Limits.Stretch!);
     }
 }

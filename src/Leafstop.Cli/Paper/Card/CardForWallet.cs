@@ -81,8 +81,8 @@ internal static class CardForWallet
         }
         y = pen.Paragraph($"*Zoom* *{CardWordings.Zoom(card.Zoom)}* is the print: __{Figures.NoBreak}clicks", Points, text, y + 2 * BackLine, Right - text, BackLine);
         y = pen.Paragraph(CardDocument.ShortCautions, Points, text, y, Right - text, BackLine);
-        pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)}.", Points, text, 50.8);
-        pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52.1, CardDocument.MeasuringLineMm);
+        pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)}.", Points, text, 50.7);
+        pen.MeasuringLine(Right - CardDocument.MeasuringLineMm, 52, CardDocument.MeasuringLineMm);
     }
 
     /// <summary>The ladder as a table, a stop in a row.</summary>
