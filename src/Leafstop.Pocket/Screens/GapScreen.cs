@@ -82,7 +82,8 @@ internal static class GapScreen
         int letters = Html.Iso(plan.Iso.Dial).Length;
         if (letters <= ShortDial || (letters <= MiddlingDial && clock.Length + whose.Length == 0))
             return ($"{(clock.Length > 0 ? $"<b class=\"exit\">{clock}</b> " : whose.Length > 0 ? $"<b class=\"whose\">{whose}</b> " : "")}{print}", "");
-        return (clock.Length > 0 ? $"<b class=\"exit\">{clock}</b>" : "", string.Join(", ", ((string[])[whose, print]).Where(w => w.Length > 0)));
+        // The name last: it is what a line that is too long is cut by.
+        return (clock.Length > 0 ? $"<b class=\"exit\">{clock}</b>" : "", string.Join(' ', ((string[])[print, whose]).Where(w => w.Length > 0)));
     }
 
     /// <summary>The clock to the exit time; where none is set the place and, where there are several, the camera.</summary>
