@@ -143,6 +143,6 @@ public sealed partial class CautionsTests
     [GeneratedRegex("data-act=\"(try:\\d+)\"")]
     private static partial Regex Rows();
 
-    [GeneratedRegex("class=\"press\" data-act=\"(go:gap(?::\\d+)?)\"")]
+    [GeneratedRegex("class=\"press more\" data-act=\"(go:gap(?::\\d+)?)\"")]
     private static partial Regex Way();
 }

@@ -70,7 +70,7 @@ internal static class GapScreen
         if (Counted(page) is var (_, what, act, end))
             cells.Add(Html.Button(act, "press", $"{end}<br><span class=\"lb\">{Html.Text(what)}</span>"));
         if (GiveUpRows.Others(plan, part, room) is var (go, words))
-            cells.Add(Html.Button(go, "press", words));
+            cells.Add(Html.Button(go, "press more", words));
         string count = cells.Count switch { 2 => "two", 3 => "three", _ => "four" };
         return html.Append($"<div class=\"steps\">{Parts.Step(page, Dials.Under)}<div class=\"step {count}\">{string.Concat(cells)}</div></div></div>").Append(Foot).ToString();
     }
