@@ -107,12 +107,20 @@ public static class GiveUpTable
             return null;
         var longer = ShutterTime.FromSeconds(scene.Shutter.Seconds * 2);
         string cost = scene.Water is { } water
-            ? $"The streak doubles, from {Percent(water.Streak(scene.Shutter).ShareOfWidth)} to {Percent(water.Streak(longer).ShareOfWidth)} of the frame's width{(water.Gives(longer) == false ? $": no longer {water.Name}" : "")}."
+            ? $"The streak grows from {Percent(water.Streak(scene.Shutter).ShareOfWidth)} to {Percent(water.Streak(longer).ShareOfWidth)} of the frame's width{Changed(water, longer)}."
             : "Whatever moves smears twice as far.";
         if (scene.Leaves is { } leaves && scene.PrintAsked is { } print)
             cost += $" Leaves smear {Millimetres(leaves.Smear(longer, print, scene.WidthKept).OnPrint)} mm on the print.";
         return table.Row(
             GiveUpKind.Shutter, $"{longer.ToDisplay()} instead of {scene.Shutter.ToDisplay()}", Stops.Of(1), scene with { Shutter = longer }, cost, HowKnown.WorkedOut);
+
+        // A look that the shutter of now does not give either is not lost.
+        string Changed(WaterWish water, ShutterTime then) => (water.Gives(scene.Shutter), water.Gives(then)) switch
+        {
+            (true, false) => $": no longer {water.Name}",
+            (false, true) => $": {water.Name} then",
+            _ => "",
+        };
     }
 
     private static GiveUpRow? SmallerPrint(Builder table)
@@ -123,7 +131,7 @@ public static class GiveUpTable
         double stops = Wanted(table.Now, most: 2);
         PrintCondition smaller = print with { WidthMm = print.WidthMm * Math.Pow(2, -stops / 2) };
         Stops gained = LimitScaling.Print(print, smaller).Stops;
-        string clean = GapAnswer.LimitsAsked(scene with { Print = smaller })!.CleanDial is { } dial ? $" Your clean limit becomes {dial.ToDisplay()}." : "";
+        string clean = GapAnswer.LimitsAsked(scene with { Print = smaller }) is { Clean: { } exact, CleanDial: { } dial } ? $" Your clean limit becomes {PlanSentences.Number(exact, dial)}." : "";
         return table.Row(
             GiveUpKind.SmallerPrint, $"Print {Centimetres(smaller.WidthMm)} cm, not {Centimetres(print.WidthMm)}", gained, scene with { Print = smaller },
             $"The wall.{clean} The picture is the same, seen from the same {Centimetres(print.ViewingDistanceMm)} cm.", HowKnown.WorkedOut);
@@ -157,7 +165,12 @@ public static class GiveUpTable
         };
         return table.Row(
             GiveUpKind.TwoFrames, "One frame for the water, one for the leaves", gained, scene with { Shutter = two.Water.Shutter },
-            $"Masking at home, and not where leaves hang across the water. Water {two.Water.ToDisplay()}; leaves {two.Leaves.ToDisplay()}. {feasible}", HowKnown.WorkedOut);
+            $"Masking at home, and not where leaves hang across the water. Water {Told(two.Water)}; leaves {Told(two.Leaves)}. {feasible}", HowKnown.WorkedOut);
+
+        // No dial has an ISO under base.
+        string Told(RecipeFrame frame) => Stops.FromRatio(scene.BaseIso.Speed / frame.Iso.Exact.Speed) is { Value: > Stops.Hair } over
+            ? $"{frame.Shutter.ToDisplay()} {frame.Aperture.ToDisplay()} at base ISO with {PlanSentences.StopsWords(over)} of light over"
+            : frame.ToDisplay();
     }
 
     private static GiveUpRow? FocusSteps(Builder table)

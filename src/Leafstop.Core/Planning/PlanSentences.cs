@@ -182,7 +182,8 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     private static string Names(FilterSet filters, string one, string several) =>
         $"The {Say.List(filters.Filters.Select(f => f.Name))} {(filters.Filters.Length > 1 ? several : one)}";
 
-    private static string Number(Iso? exact, Iso? dial) => exact is null ? "unknown"
+    /// <summary>"1600", or "1893 (dial 1600)" for a limit between two marks.</summary>
+    internal static string Number(Iso? exact, Iso? dial) => exact is null ? "unknown"
         : IsMark(exact, dial!) ? dial!.ToDisplay()
         : $"{Written.Short(Math.Round(exact.Speed))} (dial {dial!.ToDisplay()})";
 

@@ -93,7 +93,8 @@ public sealed class DepthDrawing
             string at = Share((double)i / count);
             bool isNamed = i % 2 == 0 || i == count;
             page.Empty("line", ("class", "ax"), ("x1", at), ("x2", at), ("y1", Px(Ground)), ("y2", Px(Ground + (isNamed ? 12 : 6))));
-            if (isNamed && (i == count || count - i > 1))
+            // The words at the end want more room than a number.
+            if (isNamed && (i == count || count - i > (endless ? 2 : 1)))
             {
                 string text = i == count && endless ? "and on to infinity" : $"{(i * step).ToString("0.##", CultureInfo.InvariantCulture)}{Figures.NoBreak}m";
                 page.Element("text", text, ("x", at), ("y", "281"), ("text-anchor", i == 0 ? "start" : i == count ? "end" : "middle"));

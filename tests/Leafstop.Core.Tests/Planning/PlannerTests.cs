@@ -72,6 +72,31 @@ public sealed class PlannerTests
         Assert.Contains("Your clean limit becomes 1600", print.Cost, StringComparison.Ordinal);
     }
 
+    // Derived: 1/60 is shorter than a textured look wants already, so twice that takes nothing away; and no dial has an ISO under base.
+    [Fact]
+    public void A_row_takes_no_look_away_that_was_not_there_and_names_no_ISO_under_base()
+    {
+        Lens lens = Lens.Of(Length.FromMillimetres(24));
+        ExposurePlan plan = Planner.Plan(new Scene
+        {
+            Aperture = FNumber.Parse("f/8"),
+            Shutter = ShutterTime.Parse("1/60"),
+            Metered = ExposureValue.Of(7.8),
+            BaseIso = Iso.FromSpeed(100),
+            Limits = NoiseLimits.Of(Iso.FromSpeed(800), Iso.FromSpeed(3200), new LimitTags("Body A", new PrintCondition(600, 600), ToneKind.NotStated, NoiseTreatment.NotStated), LimitOrigin.Given),
+            Water = WaterWish.For(WaterView.Of(lens, SubjectDistance.FromMetres(6), FrameFormat.FullFrame), Speed.FromMetresPerSecond(1), WaterLook.Textured),
+            Leaves = new LeavesWish(MovingSubject.Of(lens, SubjectDistance.FromMetres(10)), new SpeedBand(Speed.FromMetresPerSecond(0.055), Speed.FromMetresPerSecond(0.055), Speed.FromMetresPerSecond(0.055)), FrameFormat.FullFrame, HowKnown.Measured),
+        });
+        string shutter = plan.Row(GiveUpKind.Shutter)!.Cost;
+        Assert.StartsWith("The streak grows from", shutter, StringComparison.Ordinal);
+        Assert.DoesNotContain("no longer", shutter, StringComparison.Ordinal);
+        GiveUpRow two = plan.Row(GiveUpKind.TwoFrames)!;
+        Assert.True(two.Iso.Exact.Speed < 100);
+        Assert.Contains("at base ISO with", two.Cost, StringComparison.Ordinal);
+        foreach (System.Text.RegularExpressions.Match named in System.Text.RegularExpressions.Regex.Matches(two.Cost, @"ISO (\d+)"))
+            Assert.True(int.Parse(named.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) >= 100, two.Cost);
+    }
+
     // Published: job A9 and E3: at 1/60 a leaf of 25 cm/s smears 0.33 mm on the print.
     [Fact]
     public void Leaves_that_move_are_told_in_print_millimetres()
