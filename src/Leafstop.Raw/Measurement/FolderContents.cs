@@ -78,7 +78,7 @@ internal sealed class FolderContents
         if (_jpegs > 0)
         {
             tell(new Finding(FindingCode.JpegOnly, [],
-                "There are only JPEGs here. The camera has smoothed and toned them, so no limit can be set from them. The report shows the same places of them side by side, to look at only; for limits, shoot the ladder again with raw files."));
+                "There are only JPEGs here. The camera has smoothed and toned them, so no limit can be set from them. The report shows those that state their ISO side by side, to look at only; for limits, shoot the ladder again with raw files."));
             return;
         }
 
