@@ -15,6 +15,7 @@ public sealed record LightView(
     [property: Description("Time of the first of the values below.")] DateTimeOffset From,
     [property: Description("EV at ISO 100, a minute apart: an hour before the time and three hours after it.")] IReadOnlyList<double> Ev100,
     [property: Description("Stops either way, as many.")] IReadOnlyList<double> UncertaintiesStops,
+    [property: Description("After dusk, where the meter showed more than the sun leaves, so that it saw the moon or lamps: by how many stops. The values of other times say nothing then. Else null.")] double? OtherLightStops,
     [property: Description("The sun's day in a sentence.")] string Day,
     [property: Description("Formulas, sources and inputs, one sentence each.")] IReadOnlyList<string> Why)
 {

@@ -20,6 +20,19 @@ public sealed record LightNote(Instant When, ExposureValue Metered, CloudCover? 
     /// <summary>The light without the filter.</summary>
     public ExposureValue Light => Metered + FilterStops;
 
+    /// <summary>After dusk: by how much the reading lies over what is left of the sun's light there, when that is more than the model's own doubt explains. It is the moon or lamps
+    /// then, and what the sun does says nothing of the hours after. Null while the sun's light explains it.</summary>
+    /// <param name="place">Where it was read.</param>
+    /// <param name="conditions">The sky, where the note does not say it.</param>
+    /// <remarks>Dusk is the end of civil twilight; three times the doubt of <see cref="SkyLight"/> (L-07, L-20) is our judgement, no source.</remarks>
+    /// <exception cref="ArgumentOutOfRangeException">The time is out of reach.</exception>
+    public Stops? OtherLight(Place place, SkyConditions conditions)
+    {
+        LightEstimate model = SkyLight.At(When, place, conditions with { Cloud = Cloud ?? conditions.Cloud });
+        Stops over = Light - model.Light;
+        return model.Sun.Altitude < SkyLine.CivilAltitude && over > model.Uncertainty * 3 ? over : null;
+    }
+
     /// <summary>The notes with what the model says of their own moments.</summary>
     internal static ImmutableArray<(LightNote Note, ExposureValue Model)> Against(Place place, SkyConditions conditions, IReadOnlyCollection<LightNote> notes) =>
     [

@@ -107,6 +107,25 @@ public class LightCurveTests
         Assert.Null(SkyLight.At(noted, Valley, sky, []).Note);
     }
 
+    // Derived: after dusk a full moon (0.2 lx against 0.002, some six stops; common practice, no source) is another light than the sun's; a reading that the model explains is not, nor any by day,
+    // where a bright subject or a meter at the sky reads high too.
+    [Theory]
+    [InlineData(23, 0, 6, true)]
+    [InlineData(23, 0, 2.5, false)]
+    [InlineData(23, 0, -2, false)]
+    [InlineData(12, 0, 6, false)]
+    public void A_reading_after_dusk_that_the_sun_does_not_explain_is_of_another_light(int hour, int minute, double over, bool isOther)
+    {
+        Instant when = Instant.FromUtc(2026, 10, 17, hour, minute);
+        SkyConditions sky = new() { Cloud = CloudCover.FromOkta(2) };
+        // Through a filter: it is the light that counts, not what was shown.
+        LightNote note = new(when, SkyLight.At(when, Valley, sky).Light + Stops.Of(over - 1.5), CloudCover.FromOkta(2), Stops.Of(1.5), "polariser 1.5");
+        Stops? told = note.OtherLight(Valley, sky);
+        Assert.Equal(isOther, told is not null);
+        if (told is { } stops)
+            Assert.Equal(over, stops.Value, 1e-9);
+    }
+
     [Fact]
     public void A_span_that_is_none_is_refused() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new LightCurve(Morning, Morning, Valley, SkyConditions.OpenAndClear, []));

@@ -137,6 +137,11 @@ public sealed class PlanPageTests(Chromium chromium, RunningWorkbench workbench)
         await Assertions.Expect(slider).ToHaveAttributeAsync("aria-valuetext", new Regex("^20:40: EV .*over stretch|no dial goes"));
         await Assertions.Expect(window.Page.Locator("figcaption .ft").First).ToContainTextAsync(new Regex("leave clean at 17:4[01]"));
         await window.Looks("plan-carried", "paper", "night");
+        // At ten at night the meter saw something else than what is left of the sun.
+        await window.Writes("Time of the reading", "22:00");
+        await Assertions.Expect(window.Page.GetByText("that is the moon or lamps")).ToBeVisibleAsync();
+        await Assertions.Expect(window.Page.Locator(".evening")).ToHaveCountAsync(0);
+        await window.Looks("plan-other-light", "paper");
         await window.Writes("Time of the reading", "noon");
         await Assertions.Expect(window.Page.GetByRole(AriaRole.Alert).Filter(new LocatorFilterOptions { HasText = "Time: 'noon' is no time of day" })).ToBeVisibleAsync();
         await window.Says("ISO 800: at your clean limit");

@@ -50,6 +50,6 @@ internal static class LightRoutes
         LightWords words = new(answer);
         return new LightView(
             when.InZone(asked.Zone).ToDateTimeOffset(), now.Open.Value, now.Uncertainty.Value, now.SunIsUp, now.Sentence, from.InZone(asked.Zone).ToDateTimeOffset(),
-            [.. rows.Select(r => r.Light.Value)], [.. rows.Select(r => r.Uncertainty.Value)], new LightWords(answer with { Moment = null }).Sentence, [.. LightWhy.Of(answer, words)]);
+            [.. rows.Select(r => r.Light.Value)], [.. rows.Select(r => r.Uncertainty.Value)], asked.Metered?.OtherLight(asked.Place, asked.Conditions)?.Value, new LightWords(answer with { Moment = null }).Sentence, [.. LightWhy.Of(answer, words)]);
     }
 }

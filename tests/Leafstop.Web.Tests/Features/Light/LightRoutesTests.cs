@@ -80,6 +80,17 @@ public sealed class LightRoutesTests
             Assert.Contains(wrong.Contains("filter", StringComparison.Ordinal) ? "filter: " : "ev: ", await JudgingBench.Refused(await host.Client.GetAsync(new Uri(host.Address, Asked + wrong), TestContext.Current.CancellationToken), HttpStatusCode.BadRequest), StringComparison.Ordinal);
     }
 
+    // Derived: what is left of the sun at ten at night is starlight; a lit street at EV 5 is some fifteen stops over it, and by day no reading is refused its hours.
+    [Fact]
+    public async Task A_reading_of_the_moon_or_of_lamps_is_told()
+    {
+        await using RunningHost host = await RunningHost.Start();
+        JsonElement lamp = await JudgingBench.Said(await host.Client.GetAsync(new Uri(host.Address, Asked.Replace("17:40", "22:00", StringComparison.Ordinal) + "&ev=5"), TestContext.Current.CancellationToken));
+        Assert.InRange(lamp.GetProperty("otherLightStops").GetDouble(), 12, 20);
+        foreach (string own in new[] { Asked + "&ev=9", Asked, Asked.Replace("17:40", "22:00", StringComparison.Ordinal) })
+            Assert.Equal(JsonValueKind.Null, (await JudgingBench.Said(await host.Client.GetAsync(new Uri(host.Address, own), TestContext.Current.CancellationToken))).GetProperty("otherLightStops").ValueKind);
+    }
+
     [Theory]
     [InlineData("/api/light", 400, "lat")]
     [InlineData("/api/light?lat=50.1&lon=-3.2&zone=UTC", 400, "time is missing")]
