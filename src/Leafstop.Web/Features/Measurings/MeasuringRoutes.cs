@@ -17,7 +17,7 @@ internal static class MeasuringRoutes
     {
         RouteGroupBuilder measurings = api.MapGroup("/measurings").WithTags("Measuring");
         measurings.MapPost("", Start)
-            .WithName("startMeasuring").WithSummary("Starts to measure a folder.").Accepts<MeasuringWish>("application/json").Produces<MeasuringView>(202).Refuses(400, 409, 413, 415, 500);
+            .WithName("startMeasuring").WithSummary("Starts to measure a folder; where that is being done for the same print already, answers that one.").Accepts<MeasuringWish>("application/json").Produces<MeasuringView>(202).Refuses(400, 409, 413, 415, 500);
         measurings.MapGet("", (RunningMeasurings all) => Results.Ok(all.Views()))
             .WithName("listMeasurings").WithSummary("The measurings that are kept, newest first.").Produces<MeasuringView[]>().Refuses(500);
         measurings.MapGet("/{id}", (string id, RunningMeasurings all) => all.Find(id) is { } view ? Results.Ok(view) : Unknown())

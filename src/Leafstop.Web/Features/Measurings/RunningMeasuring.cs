@@ -49,6 +49,9 @@ internal sealed class RunningMeasuring : IAsyncDisposable
     /// <summary>Stands for it in addresses.</summary>
     public string Id => _order.Id;
 
+    /// <summary>True when this is what it was asked for.</summary>
+    public bool IsFor(string folder, PrintCondition print) => _order.Folder == folder && _order.Print == print;
+
     /// <summary>True when the work is over and its end is kept.</summary>
     public bool IsOver => _work.IsCompleted;
 

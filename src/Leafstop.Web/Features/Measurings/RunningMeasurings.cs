@@ -36,7 +36,7 @@ internal sealed class RunningMeasurings(MeasuringStore store, NamedFolders named
             Run(left);
     }
 
-    /// <summary>Starts one; null when there are as many as can be.</summary>
+    /// <summary>Starts one, or answers the one that is at the same folder for the same print; null when there are as many as can be.</summary>
     /// <param name="folder">A folder that may be opened.</param>
     /// <param name="print">The print that limits are worked out for.</param>
     public MeasuringView? Start(string folder, PrintCondition print)
@@ -45,6 +45,9 @@ internal sealed class RunningMeasurings(MeasuringStore store, NamedFolders named
             Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16)), folder, print, DateTimeOffset.FromUnixTimeSeconds(DateTimeOffset.UtcNow.ToUnixTimeSeconds()));
         lock (_one)
         {
+            // Asked for twice, by two windows or an impatient hand, it is still one thing to do.
+            if (_all.Values.FirstOrDefault(r => !r.IsOver && r.IsFor(folder, print)) is { } same)
+                return same.View();
             if (AtWork() >= Most)
                 return null;
             store.Add(order);

@@ -47,9 +47,9 @@ public sealed class MeasuringBench : IAsyncLifetime
     }
 
     /// <summary>Starts to measure; the address of the job.</summary>
-    public async Task<string> Begin(string? folder = null)
+    public async Task<string> Begin(string? folder = null, double? printWidthMm = null)
     {
-        using HttpResponseMessage begun = await Client.PostAsJsonAsync("/api/measurings", new { folder = folder ?? Folder }, Patience);
+        using HttpResponseMessage begun = await Client.PostAsJsonAsync("/api/measurings", new { folder = folder ?? Folder, printWidthMm }, Patience);
         Assert.Equal(HttpStatusCode.Accepted, begun.StatusCode);
         return begun.Headers.Location!.OriginalString;
     }

@@ -199,8 +199,11 @@ public sealed class MeasuringJobTests(MeasuringBench bench) : IClassFixture<Meas
         string[] begun;
         try
         {
-            begun = [await bench.Begin(), await bench.Begin(), await bench.Begin(), await bench.Begin()];
-            Assert.Contains("waiting to be measured already", MeasuringBench.Why(await bench.Post("/api/measurings", new { folder = bench.Folder }, HttpStatusCode.Conflict)), StringComparison.Ordinal);
+            begun = [await bench.Begin(printWidthMm: 300), await bench.Begin(printWidthMm: 400), await bench.Begin(printWidthMm: 600), await bench.Begin(printWidthMm: 900)];
+            Assert.Equal(4, begun.Distinct().Count());
+            // The same again is the same: nothing more waits.
+            Assert.Equal(begun[2], await bench.Begin());
+            Assert.Contains("waiting to be measured already", MeasuringBench.Why(await bench.Post("/api/measurings", new { folder = bench.Folder, printWidthMm = 1200 }, HttpStatusCode.Conflict)), StringComparison.Ordinal);
             foreach (string at in begun)
                 await bench.Post($"{at}/stop");
         }
