@@ -2,7 +2,7 @@ using Leafstop.Core.Quantities;
 
 namespace Leafstop.Look;
 
-/// <summary>Sentences on the page: thirds of a stop become true fractions, a number with thin spaces stays on one line, electrons get their raised minus, and the word for how a number is known gets its rule.</summary>
+/// <summary>Sentences on the page: thirds and halves of a stop become true fractions, a number with thin spaces stays on one line, electrons get their raised minus, and the word for how a number is known gets its rule.</summary>
 public static class Prose
 {
     private const char RaisedMinus = '\u207B';
@@ -56,7 +56,7 @@ public static class Prose
         text[at] == 'e' && Is(text, at + 1, RaisedMinus) ? 2
         : !char.IsAsciiDigit(text[at]) || (at > 0 && char.IsAsciiDigit(text[at - 1])) ? 0
         : Grouped(text, at) is > 0 and var grouped ? grouped
-        : IsThird(text, at) ? 3
+        : StopsText.IsFraction(text, at) ? 3
         : 0;
 
     /// <summary>Length of a number with thin spaces between its thousands; 0 for any other.</summary>
@@ -71,16 +71,6 @@ public static class Prose
         while (Is(text, end, Figures.Thin) && end + 3 < text.Length && text.AsSpan(end + 1, 3).IndexOfAnyExceptInRange('0', '9') < 0)
             end += 4;
         return end > first ? end - at : 0;
-    }
-
-    private static bool IsThird(string text, int at) =>
-        text[at] is '1' or '2' && Is(text, at + 1, '/') && Is(text, at + 2, '3')
-        && !(at > 0 && (text[at - 1] is '/' or '.')) && !(at + 3 < text.Length && (char.IsAsciiDigit(text[at + 3]) || text[at + 3] == '/')) && !IsSeconds(text, at + 3);
-
-    private static bool IsSeconds(string text, int at)
-    {
-        int unit = at < text.Length && char.IsWhiteSpace(text[at]) ? at + 1 : at;
-        return Is(text, unit, 's') && !(unit + 1 < text.Length && char.IsLetterOrDigit(text[unit + 1]));
     }
 
     private static bool Is(string text, int at, char wanted) => at < text.Length && text[at] == wanted;

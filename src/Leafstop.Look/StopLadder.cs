@@ -1,3 +1,4 @@
+using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
 using static Leafstop.Look.Markup;
 
@@ -117,7 +118,7 @@ public sealed record StopLadder
             Measure(page, zero, leaf, 174, 6, "dim");
             page.Open("svg", ("x", Share((zero + leaf) / 2)), ("y", "174"), ("overflow", "visible"));
             page.Empty("rect", ("class", "bg"), ("x", "-42"), ("y", "-12"), ("width", "84"), ("height", "24"));
-            page.Open("text", ("y", "6"), ("text-anchor", "middle")).Text("gap ").Open("tspan", ("class", "b")).Stops(Math.Log2(needed / BaseIso), "tspan").Close().Close().Close();
+            page.Open("text", ("y", "6"), ("text-anchor", "middle")).Text("gap ").Open("tspan", ("class", "b")).Fractions(Size(Math.Log2(needed / BaseIso)), "tspan").Close().Close().Close();
         }
         if (Clean is not { } clean || Math.Abs(Over) <= 0.02)
             return;
@@ -129,8 +130,11 @@ public sealed record StopLadder
         double end = Math.Max(limit, leaf), y = Over > 0 ? 210 : 180;
         bool isAtEdge = end > 0.75;
         page.Open("text", ("x", Share(isAtEdge ? Math.Min(limit, leaf) : end)), ("y", Px(y)), ("dx", isAtEdge ? "-10" : "10"), ("text-anchor", isAtEdge ? "end" : "start"), ("class", "halo"))
-            .Stops(Math.Abs(Over), "tspan").Text(Over > 0 ? " over" : " spare").Close();
+            .Fractions(Size(Over) is var size && size == "0" ? "a little" : size, "tspan").Text(Over > 0 ? " over" : " spare").Close();
     }
+
+    // As the sentences beside it say it.
+    private static string Size(double stops) => PlanSentences.StopsNumber(Stops.Of(Math.Abs(stops)));
 
     private static void Measure(Markup page, double from, double to, double y, double half, string line)
     {

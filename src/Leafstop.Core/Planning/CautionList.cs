@@ -23,7 +23,7 @@ internal static class CautionList
         Caution?[] all =
         [
             BelowBase(scene, now), BeyondDial(now), Limits(scene, now), Foam(scene, now), Depth(scene), Diffracted(scene), Leaves(scene), Water(scene),
-            OneOrTwo(scene, two), StepsAndLeaves(scene), Missing(scene), Averaged(scene), Long(scene), WaterSafety(scene), WoodSafety(scene), SunSafety(scene),
+            OneOrTwo(two), StepsAndLeaves(scene), Missing(scene), Averaged(scene), Long(scene), WaterSafety(scene), WoodSafety(scene), SunSafety(scene),
         ];
         return [.. all.OfType<Caution>()];
     }
@@ -160,15 +160,12 @@ internal static class CautionList
             water.How);
     }
 
-    private static Caution? OneOrTwo(Scene scene, TwoFrameRecipe? two)
+    private static Caution? OneOrTwo(TwoFrameRecipe? two)
     {
         if (two is null)
             return null;
-        // One frame will do when the leaves' shutter is affordable, or when a lull holds them at the water's own.
-        bool lullIsLongEnough = scene.Leaves!.HoldingInLull(scene.PrintAsked!, scene.WidthKept).Exact is not { } lull
-            || lull.Seconds >= two.Water.Shutter.Seconds * (1 - Stops.Hair);
         string apart = $"The water wants {two.Water.Shutter.ToDisplay()}, the leaves {two.Leaves.Shutter.ToDisplay()}: {PlanSentences.StopsWords(two.Apart)} apart.";
-        string advice = lullIsLongEnough ? " In a lull one frame does both."
+        string advice = two.IsOneInLull ? " In a lull one frame does both."
             : two.NeedsTwo ? " No single frame does both in this wind. Keep aperture, focus, polariser and white balance, and shoot the pair within a minute while the light changes."
             : " One frame in a deep lull, or two.";
         return new Caution(CautionCode.OneFrameOrTwo, apart + advice + (two.NeedsTwo ? " Not where leaves hang across the water." : ""), HowKnown.RuleOfThumb);

@@ -134,7 +134,7 @@ public static class GiveUpTable
         string clean = GapAnswer.LimitsAsked(scene with { Print = smaller }) is { Clean: { } exact, CleanDial: { } dial } ? $" Your clean limit becomes {PlanSentences.Number(exact, dial)}." : "";
         return table.Row(
             GiveUpKind.SmallerPrint, $"Print {Centimetres(smaller.WidthMm)} cm, not {Centimetres(print.WidthMm)}", gained, scene with { Print = smaller },
-            $"The wall.{clean} The picture is the same, seen from the same {Centimetres(print.ViewingDistanceMm)} cm.", HowKnown.WorkedOut);
+            $"Size on the wall.{clean} The picture is the same, seen from the same {Centimetres(print.ViewingDistanceMm)} cm.", HowKnown.WorkedOut);
     }
 
     private static GiveUpRow Average(Builder table)
@@ -154,8 +154,8 @@ public static class GiveUpTable
             return null;
         Scene scene = table.Scene;
         Stops gained = Stops.FromRatio(two.Water.Shutter.Seconds / scene.Shutter.Seconds);
-        // A water shutter shorter than the one that is asked gains nothing.
-        if (gained.Value < -Stops.Hair)
+        // A water shutter shorter than the one that is asked gains nothing; one as long only the leaves, which a lull gives too.
+        if (gained.Value < -Stops.Hair || (gained.Value <= Stops.Hair && two.IsOneInLull))
             return null;
         string feasible = two.IsFeasible switch
         {

@@ -38,13 +38,15 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     }
 
     /// <summary>"2/3 stop", "2 1/3 stops"; thirds, and halves where it is one, as a polariser is counted.</summary>
-    public static string StopsWords(Stops stops)
+    public static string StopsWords(Stops stops) => $"{StopsNumber(stops)} {(Math.Abs(stops.NearestThird().Value) > 1 + Stops.Hair ? "stops" : "stop")}";
+
+    /// <summary>The same without the word: "2/3", "2 1/3".</summary>
+    public static string StopsNumber(Stops stops)
     {
         double size = Math.Abs(stops.Value), half = Math.Floor(size) + 0.5;
-        string text = Math.Abs(size - half) < NearHalf
+        return Math.Abs(size - half) < NearHalf
             ? $"{(stops.Value < 0 ? "\u2212" : "")}{(size > 1 ? $"{Math.Floor(size):0} " : "")}1/2"
             : stops.ToDisplay();
-        return $"{text} {(Math.Abs(stops.NearestThird().Value) > 1 + Stops.Hair ? "stops" : "stop")}";
     }
 
     /// <summary>Closer to a half than this, a half is what is meant: a sixth of a stop lies between a half and the nearest third.</summary>
@@ -182,10 +184,10 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
     private static string Names(FilterSet filters, string one, string several) =>
         $"The {Say.List(filters.Filters.Select(f => f.Name))} {(filters.Filters.Length > 1 ? several : one)}";
 
-    /// <summary>"1600", or "1893 (dial 1600)" for a limit between two marks.</summary>
+    /// <summary>"1600", or "1893" for a limit between two marks. Which of them the dial stands at is for the verdict to say: the nearest third counts, not the one below.</summary>
     internal static string Number(Iso? exact, Iso? dial) => exact is null ? "unknown"
         : IsMark(exact, dial!) ? dial!.ToDisplay()
-        : $"{Written.Short(Math.Round(exact.Speed))} (dial {dial!.ToDisplay()})";
+        : Written.Short(Math.Round(exact.Speed));
 
     private static bool IsMark(Iso exact, Iso dial) => Math.Abs(Iso.FromMarking(dial.Speed).Above(exact).Value) < 1e-6;
 
@@ -193,6 +195,5 @@ public sealed record PlanSentences(string Verdict, string Second, string HowSure
 
     private static string Over(Stops spare) => IsNone(spare) ? "a little" : StopsWords(-spare);
 
-    private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{StopsWords(spare)[..StopsWords(spare).LastIndexOf(' ')]} under";
-
+    private static string Under(Stops spare) => IsNone(spare) ? "at" : $"{StopsNumber(spare)} under";
 }

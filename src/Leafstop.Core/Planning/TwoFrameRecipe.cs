@@ -43,6 +43,9 @@ public sealed record TwoFrameRecipe
     /// <summary>True when the shutters lie three stops or more apart.</summary>
     public bool NeedsTwo => Apart.Value >= TwoFramesFrom.Value - Stops.Hair;
 
+    /// <summary>True when a lull holds the leaves at the water's own shutter, so that one frame does both.</summary>
+    public required bool IsOneInLull { get; init; }
+
     /// <summary>Stops of light that the leaves' frame has less, which is what the noise jumps by across the mask.</summary>
     public Stops NoiseMismatch => Leaves.Answer.Effective.Above(Water.Answer.Effective);
 
@@ -58,6 +61,7 @@ public sealed record TwoFrameRecipe
             Water = first,
             Leaves = second,
             Apart = Stops.FromRatio(water.Seconds / leaves.Seconds),
+            IsOneInLull = scene is { Leaves: { } wish, PrintAsked: { } print } && (wish.HoldingInLull(print, scene.WidthKept).Exact is not { } lull || lull.Seconds >= water.Seconds * (1 - Stops.Hair)),
             IsFeasible = Feasible(first, second),
             Instead = Feasible(first, second) == true ? [] : Others(scene, first, second),
         };

@@ -151,7 +151,7 @@ public sealed class PlanReading
     {
         string[] given = [.. Metered.Where(_written.Has)];
         if (given.Length == 0)
-            throw _written.Wrong($"The light is missing: give what the meter says with {_written.Example(PlanNames.Under, "\"2 1/3\"")}, {_written.Example(PlanNames.Meter, "\"f/8 1/30 ISO 400\"")} or {_written.Example(PlanNames.Ev, "6.7")}, or a time with {Called(PlanNames.Light)}.");
+            throw _written.Wrong($"The light is missing: {_written.WaysToTellLight}.");
         (string Name, ExposureValue Light)[] lights = [.. given.Select(o => (o, Light(o)))];
         if (lights.Length > 1)
         {

@@ -27,6 +27,10 @@ public abstract class WrittenValues(NumberReading reading)
     /// <summary>How a value is written here: "--aperture 11", "the aperture, 11".</summary>
     public abstract string Example(string name, string value);
 
+    /// <summary>What to do where nothing tells the light.</summary>
+    public virtual string WaysToTellLight =>
+        $"give what the meter says with {Example(PlanNames.Under, "\"2 1/3\"")}, {Example(PlanNames.Meter, "\"f/8 1/30 ISO 400\"")} or {Example(PlanNames.Ev, "6.7")}, or a time with {Called(PlanNames.Light)}";
+
     /// <summary>What was written is wrong.</summary>
     /// <param name="sentence">For the person: which, what is wrong, what to do.</param>
     public abstract Exception Wrong(string sentence);

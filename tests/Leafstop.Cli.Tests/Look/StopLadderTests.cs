@@ -36,6 +36,14 @@ public sealed class StopLadderTests
         Assert.Contains("url(#g2)", drawn, StringComparison.Ordinal);
         string spare = new StopLadder { Clean = Clean, Stretch = Stretch, LeafIso = 100 * Math.Pow(2, 7 / 3.0) }.Draw(new Markup()).ToString();
         Assert.Contains("<tspan class=\"fr\">2/3</tspan> spare", spare, StringComparison.Ordinal);
+        // Between thirds it is told as the sentences tell it: the nearest third, a half where it is one, and what is less than any third as little.
+        string between = new StopLadder { Clean = Clean, Stretch = Stretch, LeafIso = 100 * Math.Pow(2, 4.21) }.Draw(new Markup()).ToString();
+        Assert.Contains(">gap <tspan class=\"b\">4 <tspan class=\"fr\">1/3</tspan></tspan>", between, StringComparison.Ordinal);
+        Assert.Contains(">1 <tspan class=\"fr\">1/3</tspan> over<", between, StringComparison.Ordinal);
+        string half = new StopLadder { Clean = Clean, Stretch = Stretch, LeafIso = 100 * Math.Pow(2, 2.5) }.Draw(new Markup()).ToString();
+        Assert.Contains(">gap <tspan class=\"b\">2 <tspan class=\"fr\">1/2</tspan></tspan>", half, StringComparison.Ordinal);
+        string little = new StopLadder { Clean = Clean, Stretch = Stretch, LeafIso = 800 * Math.Pow(2, 0.1) }.Draw(new Markup()).ToString();
+        Assert.Contains(">a little over<", little, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -118,6 +118,9 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     public override string Example(string name, string value) => $"{Called(name).ToLowerInvariant()} {value.Trim('"')}";
 
     /// <inheritdoc/>
+    public override string WaysToTellLight => "write by how many stops the meter is under, what it reads or the EV, or choose that nobody has metered it";
+
+    /// <inheritdoc/>
     public override Exception Wrong(string sentence) => new PlanRefusal(sentence);
 
     /// <inheritdoc/>
