@@ -21,7 +21,12 @@ public sealed record RunningJudgingView(
     [property: Description("Levels that can be set side by side, lowest first; empty before the crops are cut.")] IReadOnlyList<double> Isos,
     [property: Description("How much each level was brightened in linear light to be as bright as the others; empty before the crops are cut.")] IReadOnlyList<BrightnessCorrectionView> Corrections,
     [property: Description("Visible noise of the smooth places by ISO; null until it is over, so that nobody judges by numbers.")] IReadOnlyList<CropNoiseView>? VisibleNoise,
-    [property: Description("Null until it is over.")] ResultView? Result);
+    [property: Description("Null until it is over.")] ResultView? Result)
+{
+    /// <summary>What is judged next, so that nobody who answers has to ask again.</summary>
+    [Description("In what an answer or taking one back is answered with: the trial that comes next, null when it is over. Else null.")]
+    public TrialView? Next { get; init; }
+}
 
 /// <summary>By how many stops a level was brightened; negative = darkened.</summary>
 public sealed record BrightnessCorrectionView(double Iso, double Stops);

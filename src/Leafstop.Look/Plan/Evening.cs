@@ -89,8 +89,8 @@ public sealed class Evening
     /// <param name="at">When the meter was read.</param>
     /// <param name="over">Stops over what the sun leaves.</param>
     public static string OtherLight(DateTimeOffset at, Stops over) =>
-        $"At {Clock(at)} your meter showed {PlanSentences.StopsWords(over)} more than the sun leaves after dusk (rule of thumb): that is the moon or lamps. "
-        + "How the sun goes says nothing of such light, so no hours are drawn. Read the meter again when you shoot.";
+        $"At {Clock(at)} your meter showed {PlanSentences.StopsWords(over)} more than the sun leaves after dusk: that is the moon or lamps. "
+        + "How the sun goes says nothing of such light, so no hours are drawn: read the meter again when you shoot. (rule of thumb)";
 
     /// <summary>How the ISO of a time and the crossings are worked out.</summary>
     public IReadOnlyList<Statement> Why => PartsWhy.Evening(_plan, _asked);

@@ -29,7 +29,7 @@ internal static class RunningJudgingRoutes
         judgings.MapPost("/{id}/answers", Answer)
             .WithName("answer").WithSummary("Takes and keeps an answer.").Accepts<AnswerWish>("application/json").Produces<RunningJudgingView>().Refuses(400, 404, 409, 413, 415, 500);
         judgings.MapPost("/{id}/undo", (string id, RunningJudgings all) => At(id, all, table =>
-                table.Undo() ? Results.Ok(all.Find(id)?.View()) : PlainProblems.Of(409, "There is no answer to take back.")))
+                table.Undo() ? Results.Ok(Standing(id, all, table)) : PlainProblems.Of(409, "There is no answer to take back.")))
             .WithName("undoAnswer").WithSummary("Takes the last answer back.").Produces<RunningJudgingView>().Refuses(404, 409, 500);
     }
 
@@ -60,9 +60,11 @@ internal static class RunningJudgingRoutes
         if (reply is not { } said || string.IsNullOrEmpty(wish.Token))
             return PlainProblems.Of(400, "An answer has the token of its trial, and a reply: yes, no or unsure.");
         return At(id, all, table => table.Answer(wish.Token, said)
-            ? Results.Ok(all.Find(id)?.View())
+            ? Results.Ok(Standing(id, all, table))
             : PlainProblems.Of(409, "This picture is not the one to be judged now: it was answered already, or taken back."));
     }
+
+    private static RunningJudgingView? Standing(string id, RunningJudgings all, JudgingTable table) => all.Find(id)?.View() is { } view ? view with { Next = table.Trial()?.View(id) } : null;
 
     internal static IResult At(string id, RunningJudgings all, Func<JudgingTable, IResult> then) => all.Find(id) is not { } judging ? Absent(id, all)
         : judging.Table is { } table ? then(table)

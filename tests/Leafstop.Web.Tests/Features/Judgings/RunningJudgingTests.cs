@@ -40,6 +40,7 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         Assert.Equal("over", state.GetProperty("state").GetString());
         Assert.Equal(answers, state.GetProperty("answers").GetInt32());
         Assert.True(state.GetProperty("isKept").GetBoolean());
+        Assert.Equal(JsonValueKind.Null, state.GetProperty("next").ValueKind);
         JsonElement result = state.GetProperty("result");
         IsNear(result.GetProperty("clean"), 3);
         // Derived: measured and predicted are of the same print and tone; 10 % is what the design asks of the two, beside the error of a crop of 100 pixels.
@@ -113,13 +114,16 @@ public sealed class RunningJudgingTests(JudgingBench bench) : IClassFixture<Judg
         string token = first.GetProperty("token").GetString()!, address = first.GetProperty("pictures")[0].GetProperty("address").GetString()!;
         Assert.Equal(token, (await bench.Get($"{at}/trial")).GetProperty("token").GetString());
         byte[] shown = await bench.Client.GetByteArrayAsync(address, TestContext.Current.CancellationToken);
-        await Answered(at, token, JudgingReply.Unsure);
+        JsonElement answered = await Answered(at, token, JudgingReply.Unsure);
+        // What comes next comes along, and asking for it shows nothing else.
+        Assert.Equal(answered.GetProperty("next").GetRawText(), (await bench.Get($"{at}/trial")).GetRawText());
 
         await Refused(await bench.Answer(at, token, "yes"), HttpStatusCode.Conflict);
         await Refused(await bench.Client.GetAsync(address, TestContext.Current.CancellationToken), HttpStatusCode.NotFound);
         JsonElement back = await JudgingBench.Said(await bench.Client.PostAsync($"{at}/undo", null, TestContext.Current.CancellationToken));
         Assert.Equal(0, back.GetProperty("answers").GetInt32());
         JsonElement again = await bench.Get($"{at}/trial");
+        Assert.Equal(again.GetRawText(), back.GetProperty("next").GetRawText());
         Assert.Equal(first.GetProperty("number").GetInt32(), again.GetProperty("number").GetInt32());
         Assert.NotEqual(token, again.GetProperty("token").GetString());
         Assert.NotEqual(address, again.GetProperty("pictures")[0].GetProperty("address").GetString());
