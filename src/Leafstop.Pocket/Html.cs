@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Net;
 using System.Text;
 using Leafstop.Core.Planning;
 using Leafstop.Core.Quantities;
@@ -10,7 +9,20 @@ namespace Leafstop.Pocket;
 internal static class Html
 {
     /// <summary>Escaped text.</summary>
-    public static string Text(string text) => WebUtility.HtmlEncode(text);
+    /// <remarks>The platform's own escaping prepares a search that a browser takes longer to interpret than the whole text is worth.</remarks>
+    public static string Text(string text)
+    {
+        StringBuilder? escaped = null;
+        for (int i = 0; i < text.Length; i++)
+        {
+            string? instead = text[i] switch { '&' => "&amp;", '<' => "&lt;", '>' => "&gt;", '"' => "&quot;", '\'' => "&#39;", _ => null };
+            if (instead is not null)
+                escaped ??= new StringBuilder(text, 0, i, text.Length + 16);
+            if (escaped is not null)
+                _ = instead is null ? escaped.Append(text[i]) : escaped.Append(instead);
+        }
+        return escaped is null ? text : escaped.ToString();
+    }
 
     /// <summary>Stops in thirds with true fractions; copying gives "2 1/3" back.</summary>
     public static string Thirds(Stops stops) => Fraction(stops.ToDisplay());
@@ -35,8 +47,15 @@ internal static class Html
     /// <summary>A number for a machine: an attribute of a data element.</summary>
     public static string Exact(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
-    /// <summary>A coordinate.</summary>
-    public static string At(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
+    /// <summary>A coordinate, to the hundredth.</summary>
+    /// <remarks>By whole numbers: a format in words is interpreted for longer than a staff takes to draw.</remarks>
+    public static string At(double value)
+    {
+        int hundredths = (int)Math.Round(Math.Abs(value) * 100), part = hundredths % 100;
+        string whole = (hundredths / 100).ToString(CultureInfo.InvariantCulture);
+        string text = part == 0 ? whole : part % 10 == 0 ? $"{whole}.{(char)('0' + part / 10)}" : $"{whole}.{(char)('0' + part / 10)}{(char)('0' + part % 10)}";
+        return value < 0 && hundredths > 0 ? "-" + text : text;
+    }
 
     /// <summary>A button.</summary>
     public static string Button(string act, string css, string inner, string? label = null, bool? pressed = null) =>

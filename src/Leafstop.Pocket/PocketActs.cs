@@ -99,7 +99,7 @@ internal static class PocketActs
                 s.LeaveAt = null;
                 break;
             case "place" when int.TryParse(first, CultureInfo.InvariantCulture, out int place):
-                s.Place = place >= 0 && place < page.Data.Places.Length ? page.Data.Places[place].Name : "";
+                s.Place = place >= 0 && place < page.Data.Places.Count ? page.Data.Places[place].Name : "";
                 s.Screen = "place";
                 break;
             case "light" when double.TryParse(first, CultureInfo.InvariantCulture, out double light):
@@ -114,7 +114,7 @@ internal static class PocketActs
                 (s.Camera, s.Limits) = (chosen.Name, "");
                 break;
             case "limits" when page.Camera is { } of && page.Limits is { } at:
-                s.Limits = of.Limits[(of.Limits.IndexOf(at) + 1) % of.Limits.Length].Key;
+                s.Limits = of.Limits[(of.Limits.TakeWhile(l => l != at).Count() + 1) % of.Limits.Count].Key;
                 break;
             case "print" when first == "asked":
                 (s.PrintWidth, s.PrintDistance) = (null, null);

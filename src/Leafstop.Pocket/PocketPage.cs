@@ -28,7 +28,7 @@ internal sealed class PocketPage
     {
         (Data, State) = (data, state);
         State.Light ??= ExposureGap.LightWhen(default, Aperture, Shutter, BaseIso).Value;
-        if (!ScreenNames.Contains(State.Screen.Split(':')[0]))
+        if (!ScreenNames.Contains(State.ScreenName))
             State.Screen = "gap";
     }
 
@@ -74,7 +74,7 @@ internal sealed class PocketPage
     public FrameFormat Format => Camera?.Format ?? FrameFormat.FullFrame;
 
     /// <summary>The limits that are meant, for the print they were found for; null when none are known.</summary>
-    public PocketLimits? Limits => Camera is not { Limits: { Length: > 0 } all } ? null : State.Limits.Length == 0 ? all[0] : all.FirstOrDefault(l => l.Key == State.Limits) ?? all[0];
+    public PocketLimits? Limits => Camera is not { Limits: { Count: > 0 } all } ? null : State.Limits.Length == 0 ? all[0] : all.FirstOrDefault(l => l.Key == State.Limits) ?? all[0];
 
     /// <summary>The print that is asked; null when neither the page nor the limits name one.</summary>
     public PrintCondition? Print => Asked ?? Limits?.Limits.Tags.Print;
@@ -240,10 +240,10 @@ internal sealed class PocketPage
 
     private string Screen(Moment now, bool keeps)
     {
-        string[] where = State.Screen.Split(':');
-        return where[0] switch
+        return State.ScreenName switch
         {
-            "pick" when where.Length > 1 && Dials.Named(where[1]) is { } dial => PickScreen.Of(this, dial, where.Length > 2 && int.TryParse(where[2], CultureInfo.InvariantCulture, out int page) ? page : 0),
+            "pick" when State.Screen.Split(':') is { Length: > 1 } where && Dials.Named(where[1]) is { } dial =>
+                PickScreen.Of(this, dial, where.Length > 2 && int.TryParse(where[2], CultureInfo.InvariantCulture, out int page) ? page : 0),
             "water" => WaterScreen.Of(this),
             "leaves" => LeavesScreen.Of(this),
             "wind" => WindScreen.Of(this),

@@ -6,6 +6,10 @@ namespace Leafstop.Pocket;
 internal sealed class PocketState
 {
     public string Screen { get; set; } = "gap";
+
+    /// <summary>The screen without the part of it that is shown.</summary>
+    public string ScreenName => Screen.IndexOf(':', StringComparison.Ordinal) is >= 0 and int end ? Screen[..end] : Screen;
+
     public string Camera { get; set; } = "";
     public string Limits { get; set; } = "";
     public double Aperture { get; set; } = Math.Pow(2, 3.5);

@@ -22,7 +22,9 @@ internal static class PocketStateText
         foreach ((double at, double ev) in s.Readings)
             json.Number("", at).Number("", ev);
         json.Close(']').Open('[', "ticks");
-        foreach (string tick in s.Ticks.Order(StringComparer.Ordinal))
+        string[] ticks = [.. s.Ticks];
+        Array.Sort(ticks, StringComparer.Ordinal);
+        foreach (string tick in ticks)
             json.Text("", tick);
         json.Close(']');
         if (s.Before is { } before)
@@ -44,7 +46,7 @@ internal static class PocketStateText
         return s;
     }
 
-    private static IEnumerable<(string Name, double Value)> Numbers(PocketState s) =>
+    private static (string Name, double Value)[] Numbers(PocketState s) =>
     [
         ("aperture", s.Aperture), ("shutter", s.Shutter), ("frames", s.Frames), ("focal", s.Focal), ("near", s.Near), ("far", s.Far), ("waterDistance", s.WaterDistance),
         ("waterSpeed", s.WaterSpeed), ("taste", s.Taste), ("smear", s.Smear), ("smearShutter", s.SmearShutter), ("force", s.Force), ("leafDistance", s.LeafDistance),

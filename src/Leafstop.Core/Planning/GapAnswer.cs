@@ -23,7 +23,7 @@ public sealed record GapAnswer(Stops Gap, Iso Iso, Iso Effective, Stops? SpareTo
 
     /// <summary>Stops that lift and crop take from the spare, less those that averaging gives.</summary>
     public static Stops StopsUsed(Scene scene) =>
-        -(LimitScaling.Lift(scene.Lift, scene.Limits?.Tags.Lift).Stops + LimitScaling.Crop(scene.WidthKept).Stops + LimitScaling.Averaging(scene.FramesAveraged).Stops);
+        -(LimitScaling.LiftStops(scene.Lift, scene.Limits?.Tags.Lift) + LimitScaling.CropStops(scene.WidthKept) + Motion.FrameAveraging.Gain(scene.FramesAveraged));
 
     internal static GapAnswer Of(Scene scene, FNumber aperture, ShutterTime shutter, NoiseLimits? limits, Stops used)
     {

@@ -210,7 +210,7 @@ public static class GiveUpTable
             "The framing: a longer lens or a step closer gives it back.", HowKnown.WorkedOut)
         : null;
 
-    private static GiveUpRow? LiftLess(Builder table) => -LimitScaling.Lift(table.Scene.Lift, table.Scene.Limits?.Tags.Lift).Stops is { Value: > Stops.Hair } gained
+    private static GiveUpRow? LiftLess(Builder table) => -LimitScaling.LiftStops(table.Scene.Lift, table.Scene.Limits?.Tags.Lift) is { Value: > Stops.Hair } gained
         ? table.Row(GiveUpKind.LiftLess, "Leave the shadows down", gained, table.Scene with { Lift = default }, "Dark shadows.", HowKnown.WorkedOut)
         : null;
 

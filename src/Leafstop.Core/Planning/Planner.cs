@@ -119,10 +119,8 @@ public static class Planner
     private static void Checked(Scene scene)
     {
         ArgumentNullException.ThrowIfNull(scene);
-        // Each of these refuses what it cannot use.
-        _ = LimitScaling.Lift(scene.Lift);
-        _ = LimitScaling.Crop(scene.WidthKept);
-        _ = LimitScaling.Averaging(scene.FramesAveraged);
+        // Refuses a lift, a crop and a count of frames that it cannot use.
+        _ = GapAnswer.StopsUsed(scene);
     }
 }
 

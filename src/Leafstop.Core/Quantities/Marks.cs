@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 
 namespace Leafstop.Core.Quantities;
 
@@ -60,16 +60,18 @@ public static class Marks
     [
         Series(thirds, 3, first, stopsPerDoubling),
         Series(halves, 2, first, stopsPerDoubling),
-        Series([.. thirds.Where((_, i) => i % 3 == 0)], 1, first, stopsPerDoubling),
+        Series(thirds, 1, first, stopsPerDoubling, every: 3),
     ];
 
-    private static MarkSeries Series(double[] labels, int marksPerStop, double first, double stopsPerDoubling)
+    // A loop into an array: a browser interprets what a query is made of line by line, at each start of the pocket page.
+    private static MarkSeries Series(double[] labels, int marksPerStop, double first, double stopsPerDoubling, int every = 1)
     {
-        ImmutableArray<Mark> marks =
-        [
-            .. labels.Select((label, i) => new Mark(
-                label < 0 ? -1 / label : label, first * Math.Pow(2, i / (marksPerStop * stopsPerDoubling)))),
-        ];
-        return new MarkSeries(marks, stopsPerDoubling);
+        Mark[] marks = new Mark[(labels.Length + every - 1) / every];
+        for (int i = 0; i < marks.Length; i++)
+        {
+            double label = labels[i * every];
+            marks[i] = new Mark(label < 0 ? -1 / label : label, first * Math.Pow(2, i / (marksPerStop * stopsPerDoubling)));
+        }
+        return new MarkSeries(ImmutableCollectionsMarshal.AsImmutableArray(marks), stopsPerDoubling);
     }
 }

@@ -8,7 +8,6 @@ internal static class Written
 {
     private const char TrueMinus = '\u2212';
     private const string Vulgar = "½⅓⅔¼¾⅛";
-    private static readonly SearchValues<char> AnyVulgar = SearchValues.Create(Vulgar);
     private static readonly string[] VulgarSpelt = ["1/2", "1/3", "2/3", "1/4", "3/4", "1/8"];
 
     /// <summary>The shortest decimal form that reads back to the same double.</summary>
@@ -100,7 +99,7 @@ internal static class Written
     private static bool TryUnsigned(string text, out double value)
     {
         value = 0;
-        int sign = text.AsSpan().IndexOfAny(AnyVulgar);
+        int sign = text.AsSpan().IndexOfAny(ForReading.AnyVulgar);
         if (sign >= 0)
             text = $"{text[..sign]} {VulgarSpelt[Vulgar.IndexOf(text[sign], StringComparison.Ordinal)]}{text[(sign + 1)..]}".Trim();
         string[] parts = text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
@@ -131,5 +130,11 @@ internal static class Written
     {
         value = number;
         return double.IsFinite(number);
+    }
+
+    // Made when something is read: whoever only writes, as the pocket page at its start, need not wait for it.
+    private static class ForReading
+    {
+        public static readonly SearchValues<char> AnyVulgar = SearchValues.Create(Vulgar);
     }
 }

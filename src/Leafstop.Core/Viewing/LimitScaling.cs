@@ -33,11 +33,14 @@ public static class LimitScaling
     /// <param name="widthKept">Above 0, at most 1.</param>
     public static LimitShift Crop(double widthKept)
     {
-        if (widthKept is not (> 0 and <= 1))
-            throw new ArgumentOutOfRangeException(nameof(widthKept), widthKept, "A crop keeps a share of the width above 0 and at most 1.");
-        Stops stops = Stops.Of(2 * Math.Log2(widthKept));
+        Stops stops = CropStops(widthKept);
         return new LimitShift(LimitShiftKind.Crop, stops, $"The crop keeps {Share(widthKept)} of the width and is enlarged the more: {Number(stops)}.", HowKnown.WorkedOut);
     }
+
+    /// <summary>The stops of <see cref="Crop"/> without the words, for what is worked out over and over.</summary>
+    internal static Stops CropStops(double widthKept) => widthKept is > 0 and <= 1
+        ? Stops.Of(2 * Math.Log2(widthKept))
+        : throw new ArgumentOutOfRangeException(nameof(widthKept), widthKept, "A crop keeps a share of the width above 0 and at most 1.");
 
     /// <summary>Shadows opened by some stops: they carry only the light of an ISO as much higher.</summary>
     /// <remarks>Of a lift that the limit was judged with only what goes beyond it counts. A smaller one does not raise the limit: how much brighter tones alone would bear was not judged.</remarks>
@@ -45,14 +48,18 @@ public static class LimitScaling
     /// <param name="judged">The lift that the limit already holds for (<see cref="LimitTags.Lift"/>); null for none.</param>
     public static LimitShift Lift(Stops lift, Stops? judged = null)
     {
+        Stops stops = LiftStops(lift, judged);
+        return new LimitShift(LimitShiftKind.Lift, stops, judged is not { Value: > 0 } known ? $"Lifted shadows carry only the light of an ISO {Number(lift)} higher."
+            : stops.Value < -Stops.Hair ? $"This was judged with the dark lifted by {Number(known)}: {Number(stops)} of your lift of {Number(lift)} goes beyond it and counts."
+            : $"This was judged with the dark lifted by {Number(known)}: your lift of {Number(lift)} is in it already.", HowKnown.WorkedOut);
+    }
+
+    /// <summary>The stops of <see cref="Lift"/> without the words, for what is worked out over and over.</summary>
+    internal static Stops LiftStops(Stops lift, Stops? judged)
+    {
         if (lift.Value < 0)
             throw new ArgumentOutOfRangeException(nameof(lift), lift.Value, "A lift is zero or more stops.");
-        if (judged is not { Value: > 0 } known)
-            return new LimitShift(LimitShiftKind.Lift, -lift, $"Lifted shadows carry only the light of an ISO {Number(lift)} higher.", HowKnown.WorkedOut);
-        Stops beyond = lift > known ? lift - known : default;
-        return new LimitShift(LimitShiftKind.Lift, -beyond, beyond.Value > Stops.Hair
-            ? $"This was judged with the dark lifted by {Number(known)}: {Number(beyond)} of your lift of {Number(lift)} goes beyond it and counts."
-            : $"This was judged with the dark lifted by {Number(known)}: your lift of {Number(lift)} is in it already.", HowKnown.WorkedOut);
+        return judged is not { Value: > 0 } known ? -lift : lift > known ? known - lift : default;
     }
 
     /// <summary>From smooth to textured tones or back; null when either is another tone, because no rule leads there.</summary>

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
 using Leafstop.Core.Viewing;
@@ -8,18 +7,18 @@ namespace Leafstop.Pocket.Data;
 /// <summary>What the program wrote into the page: cameras with their limits, the print, lenses, tastes, places (docs/json/pocket.md).</summary>
 internal sealed record PocketData
 {
-    public ImmutableArray<PocketCamera> Cameras { get; init; } = [];
+    public IReadOnlyList<PocketCamera> Cameras { get; init; } = [];
 
     /// <summary>The print the page is for; null for that of the limits.</summary>
     public PrintCondition? Print { get; init; }
 
     /// <summary>Focal lengths, mm, shortest first.</summary>
-    public ImmutableArray<double> Lenses { get; init; } = [];
+    public IReadOnlyList<double> Lenses { get; init; } = [];
 
     /// <summary>Streaks the person likes, per cent of the width.</summary>
-    public ImmutableArray<double> Tastes { get; init; } = [];
+    public IReadOnlyList<double> Tastes { get; init; } = [];
 
-    public ImmutableArray<PocketPlace> Places { get; init; } = [];
+    public IReadOnlyList<PocketPlace> Places { get; init; } = [];
 
     /// <summary>The day it was written, in words; empty when not said.</summary>
     public string Made { get; init; } = "";
@@ -30,10 +29,10 @@ internal sealed record PocketData
     {
         Made = e.Text("made"),
         Print = e.Inner("print") is { } print ? PrintOf(print) : null,
-        Cameras = [.. e.Each("cameras").Select(CameraOf).OfType<PocketCamera>()],
-        Lenses = [.. e.Each("lenses").Select(l => l.Within("focalLengthMm", 1, 10_000)).OfType<double>().Distinct().Order()],
-        Tastes = [.. e.Each("tastes").Select(t => t.Within("streakPercent", 0.01, 1000)).OfType<double>().Distinct().Order()],
-        Places = [.. e.Each("places").Where(p => p.Text("name").Length > 0).Select(p => new PocketPlace(p.Text("name"), [.. p.Each("notes").Select(NoteOf).OfType<PocketNote>()]))],
+        Cameras = e.Each("cameras", CameraOf),
+        Lenses = e.Ordered("lenses", "focalLengthMm", 1, 10_000),
+        Tastes = e.Ordered("tastes", "streakPercent", 0.01, 1000),
+        Places = e.Each("places", PlaceOf),
     };
 
     private static PrintCondition? PrintOf(Entry e) =>
@@ -46,7 +45,7 @@ internal sealed record PocketData
         FrameFormat? format = e.Inner("format") is { } f && f.Within("widthMm", 1, 2000) is { } width && f.Within("heightMm", 1, 2000) is { } height
             ? FrameFormat.Of(Length.FromMillimetres(width), Length.FromMillimetres(height))
             : null;
-        return new PocketCamera(e.Text("name"), Iso.FromSpeed(baseIso), format, [.. e.Each("limits").Select(LimitsOf).OfType<PocketLimits>()]);
+        return new PocketCamera(e.Text("name"), Iso.FromSpeed(baseIso), format, e.Each("limits", LimitsOf));
     }
 
     private static PocketLimits? LimitsOf(Entry e)
@@ -57,6 +56,8 @@ internal sealed record PocketData
         LimitTags tags = new(e.Text("body"), print, ToneOf(e.Text("tone")), TreatmentOf(e.Text("treatment")), e.Within("darkLiftStops", 0, 10) is { } lift ? Stops.Of(lift) : null);
         return new PocketLimits(NoiseLimits.Of(clean, stretch, tags, OriginOf(e.Text("how"))), e.Text("judged"), e.Text("remark")) { MeasuredTo = e.Within("measuredToIso", 1, 1e7) is { } highest ? Iso.FromSpeed(highest) : null };
     }
+
+    private static PocketPlace? PlaceOf(Entry e) => e.Text("name") is { Length: > 0 } name ? new PocketPlace(name, e.Each("notes", NoteOf)) : null;
 
     private static PocketNote? NoteOf(Entry e) => e.Within("meteredEv100", -20, 30) is { } ev
         ? new PocketNote(e.Text("time"), ExposureValue.Of(ev), e.Text("sky"), e.Text("filter"), e.Text("remark"))
@@ -82,7 +83,7 @@ internal sealed record PocketData
 /// <param name="BaseIso">Base ISO, exact.</param>
 /// <param name="Format">Its frame; null when not known.</param>
 /// <param name="Limits">Own judged ones first, worked-out ones last.</param>
-internal sealed record PocketCamera(string Name, Iso BaseIso, FrameFormat? Format, ImmutableArray<PocketLimits> Limits);
+internal sealed record PocketCamera(string Name, Iso BaseIso, FrameFormat? Format, IReadOnlyList<PocketLimits> Limits);
 
 /// <summary>A pair of limits with its five tags.</summary>
 /// <param name="Limits">The limits.</param>
@@ -107,7 +108,7 @@ internal sealed record PocketLimits(NoiseLimits Limits, string Judged, string Re
 }
 
 /// <summary>A place by its name; its whereabouts are not in the page.</summary>
-internal sealed record PocketPlace(string Name, ImmutableArray<PocketNote> Notes);
+internal sealed record PocketPlace(string Name, IReadOnlyList<PocketNote> Notes);
 
 /// <summary>A light note.</summary>
 /// <param name="Time">Day and clock in words.</param>

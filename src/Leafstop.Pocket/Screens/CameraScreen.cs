@@ -33,13 +33,13 @@ internal static class CameraScreen
             : Math.Max(0, Array.FindIndex(all, c => c.Name == page.Camera?.Name)) / room;
         for (int i = part * room; i < Math.Min(all.Length, (part + 1) * room); i++)
         {
-            string has = all[i].Limits.Length switch { 0 => "no limits", 1 => "one pair of limits", int n => $"{n} pairs of limits" };
+            string has = all[i].Limits.Count switch { 0 => "no limits", 1 => "one pair of limits", int n => $"{n} pairs of limits" };
             set.Append(Html.Button($"camera:{i}", "row", $"<b>{Html.Text(Name(all[i]))}</b><br>{has}", pressed: all[i].Name == page.Camera?.Name));
         }
         if (parts > 1)
             set.Append(Html.Button($"go:camera:{(part + 1) % parts}", "row more", $"Other cameras, {all.Length} in all"));
         set.Append("</div>");
-        return page.Camera?.Limits.Length > 1
+        return page.Camera?.Limits.Count > 1
             ? Parts.Inner("Camera", verdict, told.ToString(), set.ToString(), ("go:more", "Back"), ("limits", "Other limits"), ("go:own", "My own"))
             : Parts.Inner("Camera", verdict, told.ToString(), set.ToString(), ("go:more", "Back"), ("go:own", "My own"), ("go:gap", "Gap"));
     }

@@ -96,13 +96,23 @@ internal static class GapWords
     private static string Mean(PocketPage page) => page.State.Frames > 1 ? $", mean of {page.State.Frames}" : "";
 
     /// <summary>The things to mind here and now, most pressing first: what spoils this frame, then what the limits leave out, last foam that nobody metered, which is a guess.</summary>
-    public static IEnumerable<Care> Cares(PocketPage page)
+    public static IReadOnlyList<Care> Cares(PocketPage page)
     {
         if (page.Plan is not { } plan)
             return [];
         // Too bright as set: that first, and what else there is once it is mended.
         bool isBelowBase = plan.Answer.Gap.Value < -Stops.Hair;
-        return [.. plan.Cautions.Where(c => !isBelowBase || c.Code == CautionCode.BelowBase).Select(c => CareOf(plan, c)).OfType<Care>().OrderBy(c => c.Weight)];
+        List<Care> cares = [];
+        foreach (Caution caution in plan.Cautions)
+        {
+            if ((isBelowBase && caution.Code != CautionCode.BelowBase) || CareOf(plan, caution) is not { } care)
+                continue;
+            int at = cares.Count;
+            while (at > 0 && cares[at - 1].Weight > care.Weight)
+                at--;
+            cares.Insert(at, care);
+        }
+        return cares;
     }
 
     private static Care? CareOf(ExposurePlan plan, Caution caution)

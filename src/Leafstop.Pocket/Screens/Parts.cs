@@ -33,7 +33,7 @@ internal static class Parts
     {
         string shown = dial.Shown(page), plain = GapWords.Plain(shown);
         return Html.Button(
-            $"go:pick:{dial.Name}:0:{page.State.Screen.Split(':')[0]}", "val", $"<span class=\"lb\">{Html.Text(dial.Label)}</span> <span class=\"out{(plain.Length > 8 ? " small" : "")} num\">{shown}</span>",
+            $"go:pick:{dial.Name}:0:{page.State.ScreenName}", "val", $"<span class=\"lb\">{Html.Text(dial.Label)}</span> <span class=\"out{(plain.Length > 8 ? " small" : "")} num\">{shown}</span>",
             $"{dial.Label} {plain}, pick another");
     }
 

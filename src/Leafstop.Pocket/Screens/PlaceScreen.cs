@@ -13,17 +13,17 @@ internal static class PlaceScreen
 
     public static string Of(PocketPage page)
     {
-        if (page.Data.Places.IsEmpty)
+        if (page.Data.Places.Count == 0)
             return Parts.Inner("Place", "No place in this page yet.", "<p class=\"line\">Keep one at home with leafstop places add, and make the page again.</p>", "", ("go:more", "Back"));
         // Each place and each note of the chosen one is a row: more than fit come in parts, nothing is dragged.
         List<string> rows = [];
         int here = 0;
-        for (int i = 0; i < page.Data.Places.Length; i++)
+        for (int i = 0; i < page.Data.Places.Count; i++)
         {
             PocketPlace place = page.Data.Places[i];
             bool isHere = place.Name == page.State.Place;
             here = isHere ? rows.Count : here;
-            rows.Add(Html.Button($"place:{i}", "row cut", $"<b>{Html.Text(place.Name)}</b><br>{(place.Notes.IsEmpty ? "no light note" : place.Notes.Length == 1 ? "one light note" : $"{place.Notes.Length} light notes")}", pressed: isHere));
+            rows.Add(Html.Button($"place:{i}", "row cut", $"<b>{Html.Text(place.Name)}</b><br>{(place.Notes.Count == 0 ? "no light note" : place.Notes.Count == 1 ? "one light note" : $"{place.Notes.Count} light notes")}", pressed: isHere));
             foreach (PocketNote note in isHere ? place.Notes.Reverse().Take(3) : [])
             {
                 string with = note.Filter.Length > 0 ? $", {note.Filter} on" : "", sky = note.Sky.Length > 0 ? $", {note.Sky}" : "", remark = note.Remark.Length > 0 ? $". {note.Remark}" : "";
@@ -38,7 +38,7 @@ internal static class PlaceScreen
         foreach (string row in rows.Skip(part * room).Take(room))
             set.Append(row);
         if (parts > 1)
-            set.Append(Html.Button($"go:place:{(part + 1) % parts}", "row more", $"Other places, {page.Data.Places.Length} in all"));
+            set.Append(Html.Button($"go:place:{(part + 1) % parts}", "row more", $"Other places, {page.Data.Places.Count} in all"));
         set.Append("</div>");
         string verdict = page.State.Place.Length > 0 ? $"{Html.Text(page.State.Place)}." : "Where are you?";
         return Parts.Inner("Place", verdict, "<p class=\"sure\">Last time's light only starts you off: your meter wins. Where a place lies is not in this page.</p>", set.ToString(), ("go:more", "Back"), ("place:-1", "Nowhere"), ("go:gap", "Gap"));

@@ -52,7 +52,10 @@ internal sealed class Staff
     {
         int every = StopHeight < 28 ? 2 : 1;
         // Figures of five and six places reach further to the left.
-        int beyond = Enumerable.Range(0, (int)_reach + 1).Max(s => Label(s).Length) switch { <= 4 => 0, <= 6 => 12, _ => 22 };
+        int longest = 0;
+        for (int stop = 0; stop <= (int)_reach; stop++)
+            longest = Math.Max(longest, Label(stop).Length);
+        int beyond = longest switch { <= 4 => 0, <= 6 => 12, _ => 22 };
         StringBuilder svg = new($"<svg width=\"134\" viewBox=\"{-beyond} 0 {134 + beyond} {Height:0}\" preserveAspectRatio=\"xMinYMin meet\" aria-hidden=\"true\">");
         double? clean = Clean is { } c ? Y(c) : null, stretch = Stretch is { } s ? Y(s) : null;
         if (clean is { } from && from > 0)
