@@ -21,7 +21,7 @@ public sealed class SingleFile : Task
     [Required]
     public string Framework { get; set; }
 
-    /// <summary>The folder with page.html, page.css, page.js, first.js.</summary>
+    /// <summary>The folder with page.html, page.css, page.js, first.js, part.js.</summary>
     [Required]
     public string Parts { get; set; }
 
@@ -43,16 +43,14 @@ public sealed class SingleFile : Task
             .OrderBy(f => f, StringComparer.Ordinal).ToArray();
         if (!Checked(files))
             return false;
-        var packed = new StringBuilder("{");
-        foreach (string file in files)
-            packed.Append(packed.Length > 1 ? "," : "").Append('"').Append(Path.GetFileName(file)).Append("\":\"").Append(Packed(file)).Append('"');
-        packed.Append('}');
-
-        string first = Part("first.js"), page = Part("page.js");
+        string first = Part("first.js"), page = Part("page.js"), part = Part("part.js");
+        // In the order in which they are needed: the runtime takes longest to compile, its scripts start it, then it asks for the assemblies. A script after each says that it has been read.
+        string packed = string.Join("\n", files.OrderBy(f => Path.GetFileName(f) == "dotnet.native.wasm" ? 0 : f.EndsWith(".js", StringComparison.Ordinal) ? 1 : 2)
+            .Select(f => "<script type=\"application/gzip\" data-file=\"" + Path.GetFileName(f) + "\">" + Packed(f) + "</script><script>" + part + "</script>"));
         string style = Face("vollkorn-roman.woff2", "normal") + Face("vollkorn-italic.woff2", "italic") + Text(Path.Combine(Look, "tokens.css")) + Part("page.css");
-        string policy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; script-src blob: 'wasm-unsafe-eval' " + Hash(first) + " " + Hash(page);
+        string policy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; script-src blob: 'wasm-unsafe-eval' " + Hash(first) + " " + Hash(page) + " " + Hash(part);
         string shell = Part("page.html")
-            .Replace("{{policy}}", policy).Replace("{{first}}", first).Replace("{{style}}", style).Replace("{{files}}", packed.ToString()).Replace("{{page}}", page);
+            .Replace("{{policy}}", policy).Replace("{{first}}", first).Replace("{{style}}", style).Replace("{{page}}", page).Replace("{{files}}", packed);
         File.WriteAllText(ShellFile, shell, new UTF8Encoding(false));
         Log.LogMessage(MessageImportance.High, "{0}: {1} bytes", ShellFile, new FileInfo(ShellFile).Length);
         return true;

@@ -1,33 +1,41 @@
 // Starts Core, hands taps over, shows what comes back, keeps it. No number is worked out here.
-// No module: that would wait for a first painting before it begins.
+// It stands before the packed files, which are nine tenths of the page, and takes each as it is read. No module: that would wait for the end of the page.
 (async () => {
 // The first script has read whose page this is.
 const key = document.documentElement.dataset.key;
 const text = id => document.getElementById(id).textContent;
 const place = document.getElementById('page'), said = document.getElementById('said'), trouble = document.getElementById('trouble');
 
-/* ---- starting: the files of the runtime lie in this page, packed ---- */
+/* ---- starting: the files of the runtime follow in this page, packed ---- */
 // What is older than 2025 has no fromBase64.
 const bytes = Uint8Array.fromBase64 ? packed => Uint8Array.fromBase64(packed) : packed => {
   const all = atob(packed), found = new Uint8Array(all.length);
   for (let i = 0; i < found.length; i++) found[i] = all.charCodeAt(i);
   return found;
 };
+const asWasm = { headers: { 'content-type': 'application/wasm' } };
+const unpacked = part => new Response(new Blob([bytes(part.textContent)]).stream().pipeThrough(new DecompressionStream('gzip')), asWasm);
+// A script made from text has no address; the runtime asks for one only to find files beside it, and those are given below.
+const scriptOf = async part => {
+  const script = (await unpacked(part).text()).replaceAll('import.meta.url', JSON.stringify('https://leafstop.invalid/_framework/' + part.dataset.file));
+  return URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
+};
+// By name what each file has become, or is becoming: the address of a script, the compiled runtime, the bytes of an assembly.
+const files = {};
+addEventListener('leafstop-part', ({ detail: part }) => {
+  const name = part.dataset.file;
+  files[name] = name.endsWith('.js') ? scriptOf(part) : name === 'dotnet.native.wasm' ? WebAssembly.compileStreaming(unpacked(part)) : unpacked(part);
+});
+const read = new Promise(done => document.addEventListener('DOMContentLoaded', done));
 async function start() {
-  const files = JSON.parse(text('leafstop-files'));
-  const unpacked = name => new Response(new Blob([bytes(files[name])]).stream().pipeThrough(new DecompressionStream('gzip')), { headers: { 'content-type': 'application/wasm' } });
-  // A script made from text has no address; the runtime asks for one only to find files beside it, and those are given below.
-  const scripts = {};
-  await Promise.all(Object.keys(files).filter(n => n.endsWith('.js')).map(async name => {
-    const script = (await unpacked(name).text()).replaceAll('import.meta.url', JSON.stringify('https://leafstop.invalid/_framework/' + name));
-    scripts[name] = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
-  }));
-  // Unpacked while the runtime gets ready, not when it asks.
-  const ready = Object.fromEntries(Object.keys(files).filter(n => !n.endsWith('.js')).map(name => [name, unpacked(name)]));
+  await read;
+  // The runtime compiles when it is asked to start; here that has begun long before, while the page was still read.
+  WebAssembly.compileStreaming = () => files['dotnet.native.wasm'];
+  const scripts = Object.fromEntries(await Promise.all(Object.keys(files).filter(n => n.endsWith('.js')).map(async name => [name, await files[name]])));
   const { dotnet } = await import(scripts['dotnet.js']);
   const { getAssemblyExports, getConfig } = await dotnet.withResourceLoader((type, name, uri) => {
     const file = name in files ? name : uri.split('/').pop();
-    return file.endsWith('.js') ? scripts[file] : Promise.resolve(ready[file]);
+    return scripts[file] ?? (type === 'dotnetwasm' ? Promise.resolve(new Response('', asWasm)) : Promise.resolve(files[file]));
   }).create();
   return (await getAssemblyExports(getConfig().mainAssemblyName)).Leafstop.Pocket.PocketApi;
 }
@@ -54,8 +62,8 @@ function keep(state) {
   try { history.replaceState(null, '', '#' + encodeURIComponent(state)); } catch { /* neither: told under More */ }
 }
 
-/* ---- the answer that stood last: it stands again from the first moment, for a telephone takes seconds to start the runtime ---- */
-// Of this file, this state and this window only; a screen with a clock on it would be wrong by now.
+/* ---- an answer from the first moment, for a telephone takes seconds to start the runtime: the one that stood last; in a page that was never used the one that the program worked out when it wrote the page ---- */
+// The last one is of this file, this state and this window only; a screen with a clock on it would be wrong by now.
 const lastKey = key + '-last', waiting = [];
 function lastMark() {
   let mark = 0x811c9dc5;
@@ -65,11 +73,18 @@ function lastMark() {
 function keepLast(answer, state) {
   if (keeps) try { localStorage.setItem(lastKey, JSON.stringify({ mark: lastMark(), state, answer })); } catch { /* then the next opening waits for Core */ }
 }
+function lastAnswer() {
+  const left = kept();
+  // What fits depends on the height of the window.
+  if (!left) return JSON.parse(text('leafstop-opening')).findLast(opening => innerHeight >= opening.fromHeight)?.answer;
+  const last = JSON.parse(localStorage.getItem(lastKey));
+  return last.mark === lastMark() && last.state === left ? last.answer : '';
+}
 function showLast() {
   try {
-    const last = JSON.parse(localStorage.getItem(lastKey));
-    if (last.mark !== lastMark() || last.state !== kept()) return;
-    paint(last.answer);
+    const answer = lastAnswer();
+    if (!answer) return;
+    paint(answer);
     place.setAttribute('aria-busy', 'true');
     document.documentElement.dataset.last = Math.round(performance.now());
   } catch { /* nothing kept, or nothing that can be read */ }

@@ -1,0 +1,2 @@
+// A packed file of the runtime has been read: the page need not wait for the rest of itself.
+dispatchEvent(new CustomEvent('leafstop-part', { detail: document.currentScript.previousElementSibling }));
