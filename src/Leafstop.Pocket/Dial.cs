@@ -39,6 +39,10 @@ internal static class Dials
 
     private static readonly Mark[] Apertures = [.. Marks.FNumbers(DialStep.Thirds).All];
     private static readonly Mark[] Shutters = [.. Marks.Shutters(DialStep.Thirds).All];
+
+    // All of them, once one is asked for by its name: the first screen has its three by hand and need not wait for twenty.
+    private static Dial[]? _all;
+
     private static readonly double[] Focals = [14, 16, 18, 20, 24, 28, 35, 40, 50, 60, 70, 85, 100, 135, 150, 200, 300, 400];
     private static readonly double[] Distances = [0.5, 0.6, 0.8, 1, 1.2, 1.5, 1.8, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 70, 100];
 
@@ -83,7 +87,7 @@ internal static class Dials
         Pages = _ => ["next 6 hours", "later"],
     };
 
-    private static readonly Dial[] All =
+    private static Dial[] MakeAll() =>
     [
         Under, Aperture, Shutter, SecondShutter, Leave,
         Listed("focal", "lens", p => [.. Focals.Concat(p.Data.Lenses).Distinct().Order()], p => p.State.Focal, (p, v) => p.State.Focal = v, mm => $"{Figure(mm)}\u00A0mm"),
@@ -104,7 +108,7 @@ internal static class Dials
     ];
 
     /// <summary>The dial of a name; null when there is none.</summary>
-    public static Dial? Named(string name) => Array.Find(All, d => d.Name == name);
+    public static Dial? Named(string name) => Array.Find(_all ??= MakeAll(), d => d.Name == name);
 
     /// <summary>The dial of a name that is known to be there.</summary>
     public static Dial Of(string name) => Named(name) ?? throw new ArgumentOutOfRangeException(nameof(name), name, "There is no such dial.");

@@ -53,10 +53,33 @@ internal sealed class PocketPage
     public ShutterTime Shutter => ShutterTime.FromSeconds(State.Shutter);
 
     /// <summary>The camera that is meant; null when the page knows none and no numbers were typed in.</summary>
-    public PocketCamera? Camera => Cameras.FirstOrDefault(c => c.Name == State.Camera) ?? Cameras.FirstOrDefault();
+    public PocketCamera? Camera
+    {
+        get
+        {
+            IReadOnlyList<PocketCamera> all = Cameras;
+            foreach (PocketCamera camera in all)
+            {
+                if (camera.Name == State.Camera)
+                    return camera;
+            }
+            return all.Count > 0 ? all[0] : null;
+        }
+    }
 
     /// <summary>Every camera there is to choose from: those that were written in, that of a card, the person's own numbers.</summary>
-    public IEnumerable<PocketCamera> Cameras => Data.Cameras.Concat(((PocketCamera?[])[CardCamera, Own]).OfType<PocketCamera>());
+    public IReadOnlyList<PocketCamera> Cameras
+    {
+        get
+        {
+            List<PocketCamera> all = [.. Data.Cameras];
+            if (CardCamera is { } card)
+                all.Add(card);
+            if (Own is { } own)
+                all.Add(own);
+            return all;
+        }
+    }
 
     /// <summary>The camera of the card that was taken over; null when none was.</summary>
     public PocketCamera? CardCamera

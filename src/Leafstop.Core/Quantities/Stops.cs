@@ -41,6 +41,12 @@ public readonly record struct Stops : IComparable<Stops>
     /// <inheritdoc/>
     public int CompareTo(Stops other) => Value.CompareTo(other.Value);
 
+    /// <summary>Equal values. Written out, for the comparer that a record asks for is made by reflection, which the start of the pocket page would wait for.</summary>
+    public bool Equals(Stops other) => Value.Equals(other.Value);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => Value.GetHashCode();
+
     /// <summary>The stops as a plain decimal number that reads back to the same value in any culture.</summary>
     public override string ToString() => Written.RoundTrip(Value);
 

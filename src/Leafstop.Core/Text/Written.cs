@@ -17,10 +17,15 @@ internal static class Written
     public static string Short(double value)
     {
         if (Math.Abs(value - Math.Round(value)) <= 1e-9 * Math.Abs(value))
-            return Math.Round(value).ToString("0", CultureInfo.InvariantCulture);
+            return Plain(Math.Round(value));
         int decimals = Math.Clamp(2 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 12);
-        return Math.Round(value, decimals).ToString("0.############", CultureInfo.InvariantCulture);
+        return Plain(Math.Round(value, decimals));
     }
+
+    // What is rounded already is its own shortest form, where that needs no exponent. A format in words says the same, but a browser interprets it for longer than all the rest of an answer's numbers.
+    private static string Plain(double rounded) => Math.Abs(rounded) is 0 or (>= 1e-4 and < 1e15)
+        ? RoundTrip(rounded)
+        : rounded.ToString("0.############", CultureInfo.InvariantCulture);
 
     /// <summary>A whole number of thirds as "2 1/3", with the true minus.</summary>
     public static string Thirds(double value)

@@ -96,7 +96,7 @@ internal static class GapScreen
     }
 
     /// <summary>The body whose limits answer, where another could be meant.</summary>
-    private static string Whose(PocketPage page) => page.Cameras.Skip(1).Any() && page.Camera is { Name.Length: > 0 } camera ? Html.Text(camera.Name) : "";
+    private static string Whose(PocketPage page) => page.Cameras.Count > 1 && page.Camera is { Name.Length: > 0 } camera ? Html.Text(camera.Name) : "";
 
     private static string Word(PlanVerdict verdict) => verdict switch { PlanVerdict.Clean => "clean", PlanVerdict.Stretch => "stretch", PlanVerdict.Beyond => "beyond", _ => "unknown" };
 

@@ -1,6 +1,5 @@
 using System.IO.Compression;
 using System.Text;
-using System.Text.Json;
 
 namespace Leafstop.EndToEnd.Pocket;
 
@@ -37,7 +36,7 @@ public sealed class PocketBuiltTests(PocketFiles files)
         }
     }
 
-    /// <summary>The replacement is in the page's own script, word for word, and the policy names the hashes of both scripts and nothing of a network.</summary>
+    /// <summary>The replacement is in the page's own script, word for word, and the policy names the hashes of all scripts (one stands behind each packed file) and nothing of a network.</summary>
     [Fact]
     public void The_page_replaces_that_address_and_forbids_itself_every_request()
     {
@@ -47,8 +46,8 @@ public sealed class PocketBuiltTests(PocketFiles files)
         Assert.StartsWith("default-src 'none';", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("connect-src", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("http", policy, StringComparison.Ordinal);
-        string[] scripts = [.. page.Split("<script>").Skip(1).Select(s => s[..s.IndexOf("</script>", StringComparison.Ordinal)])];
-        Assert.Equal(2, scripts.Length);
+        string[] scripts = [.. page.Split("<script>").Skip(1).Select(s => s[..s.IndexOf("</script>", StringComparison.Ordinal)]).Distinct()];
+        Assert.Equal(3, scripts.Length);
         Assert.All(scripts, s => Assert.Contains("'sha256-" + Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(Encoding.UTF8.GetBytes(s))) + "'", policy, StringComparison.Ordinal));
     }
 
@@ -64,17 +63,14 @@ public sealed class PocketBuiltTests(PocketFiles files)
         Assert.Contains(packed.Keys, name => name.Contains("Leafstop.Pocket", StringComparison.Ordinal));
     }
 
-    private Dictionary<string, byte[]> Packed()
-    {
-        using var all = JsonDocument.Parse(Between(File.ReadAllText(files.Given), "<script id=\"leafstop-files\" type=\"application/json\">", "</script>"));
-        return all.RootElement.EnumerateObject().ToDictionary(f => f.Name, f =>
+    private Dictionary<string, byte[]> Packed() =>
+        File.ReadAllText(files.Given).Split("<script type=\"application/gzip\" data-file=\"").Skip(1).ToDictionary(part => part[..part.IndexOf('"', StringComparison.Ordinal)], part =>
         {
-            using GZipStream zip = new(new MemoryStream(f.Value.GetBytesFromBase64()), CompressionMode.Decompress);
+            using GZipStream zip = new(new MemoryStream(Convert.FromBase64String(Between(part, ">", "</script>"))), CompressionMode.Decompress);
             using MemoryStream file = new();
             zip.CopyTo(file);
             return file.ToArray();
         });
-    }
 
     private static int Count(string text, string part) => text.Split(part).Length - 1;
 

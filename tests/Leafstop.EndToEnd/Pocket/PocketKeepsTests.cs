@@ -72,6 +72,43 @@ public sealed class PocketKeepsTests(Chromium chromium, PocketFiles files)
         await page.Close();
     }
 
+    /// <summary>A page that was never used opens with what the program worked out when it wrote the page: letter for letter what Core shows when it is up, in every height of window, and a tap on it is not lost either.</summary>
+    [Theory]
+    [InlineData(360)]
+    [InlineData(667)]
+    [InlineData(740)]
+    [InlineData(844)]
+    [InlineData(932)]
+    public async Task A_new_page_opens_with_the_answer_that_core_then_gives_and_answers_early_taps(int height)
+    {
+        foreach (string file in (string[])[files.Given, files.Kept])
+        {
+            IPage bare = await chromium.PageAsync(390, height, isPhone: true);
+            await bare.AddInitScriptAsync(
+                """
+                new MutationObserver((_, watch) => {
+                  if (!document.documentElement.dataset.last) return;
+                  watch.disconnect();
+                  globalThis.early = { html: document.getElementById('page').innerHTML, iso: document.querySelector('#page .iso data').textContent, ready: document.documentElement.dataset.ready ?? 'not yet' };
+                  if (sessionStorage.getItem('tap')) for (let i = 0; i < 4; i++) document.querySelector('#page [data-act="step:under:+1"]').click();
+                  sessionStorage.setItem('tap', 'next time');
+                }).observe(document, { attributes: true, childList: true, subtree: true });
+                """);
+            PocketScreen page = await PocketScreen.Open(bare, file);
+            Assert.Equal("not yet", await bare.EvaluateAsync<string>("() => early.ready"));
+            Assert.Equal("100", await bare.EvaluateAsync<string>("() => early.iso"));
+            Assert.Equal(await bare.EvaluateAsync<string>("() => document.getElementById('page').innerHTML"), await bare.EvaluateAsync<string>("() => early.html"));
+            // New once more, and tapped four times before Core is there.
+            await bare.EvaluateAsync("() => localStorage.clear()");
+            await bare.ReloadAsync();
+            await page.Ready();
+            Assert.Equal("100", await bare.EvaluateAsync<string>("() => early.iso"));
+            Assert.Equal("1 1/3", await page.Text("button.val[data-act^='go:pick:under:'] .out"));
+            Assert.Empty(page.Asked);
+            await page.Close();
+        }
+    }
+
     /// <summary>What stands in the store may be anything, and of another file.</summary>
     [Theory]
     [InlineData("nothing that can be read")]
