@@ -80,10 +80,12 @@ function lastAnswer() {
   const last = JSON.parse(localStorage.getItem(lastKey));
   return last.mark === lastMark() && last.state === left ? last.answer : '';
 }
-function showLast() {
+async function showLast() {
   try {
+    // Without its type the answer would stay unseen and be laid out twice, the first time with a type that the browser has to look for: a tenth of a second.
+    await Promise.all(['', 'italic '].map(style => document.fonts.load(style + '20px "Leafstop Text"')));
     const answer = lastAnswer();
-    if (!answer) return;
+    if (!answer || core) return;
     paint(answer);
     place.setAttribute('aria-busy', 'true');
     document.documentElement.dataset.last = Math.round(performance.now());
@@ -97,13 +99,14 @@ function paint(answer) {
   const cut = answer.indexOf('\n'), now = JSON.parse(answer.slice(0, cut)), page = document.documentElement;
   page.dataset.theme = now.theme; page.dataset.hand = now.hand; page.dataset.dim = now.dim;
   document.querySelector('meta[name=theme-color]').content = now.theme === 'sun' ? '#ffffff' : '#000000';
-  const held = place.contains(document.activeElement) ? document.activeElement.dataset.act : null;
-  const leaf = place.querySelector('.slide')?.getBoundingClientRect();
+  const isFirst = !shown, held = place.contains(document.activeElement) ? document.activeElement.dataset.act : null;
+  // Nothing to compare with or to scroll back at first: asking would lay the page out once more.
+  const leaf = isFirst ? null : place.querySelector('.slide')?.getBoundingClientRect();
   place.innerHTML = answer.slice(cut + 1);
   place.dataset.screen = now.screen;
   if (held) (place.querySelector(`[data-act="${CSS.escape(held)}"]`) ?? place.querySelector('[data-act]'))?.focus({ preventScroll: true });
-  if (now.screen !== shown) place.scrollTo(0, 0);
-  const moved = place.querySelector('.slide'), to = moved?.getBoundingClientRect();
+  if (!isFirst && now.screen !== shown) place.scrollTo(0, 0);
+  const moved = place.querySelector('.slide'), to = leaf && moved?.getBoundingClientRect();
   if (leaf && to && now.screen === shown && matchMedia('(prefers-reduced-motion:no-preference)').matches)
     moved.animate([{ transform: `translate(${leaf.left - to.left}px,${leaf.top - to.top}px)` }, { transform: 'none' }], { duration: 160, easing: 'ease-out' });
   shown = now.screen;
