@@ -12,6 +12,9 @@ internal sealed record ShownTrial(JudgingTrial Trial, string Token, IReadOnlyLis
 /// <param name="keep">Keeps the session as it now stands; when it fails, the answer counts as not given.</param>
 internal sealed class JudgingTable(JudgingSession session, LadderPictures pictures, Action<JudgingSession> keep)
 {
+    /// <summary>The pictures that are judged now go out first: others made at the same time would hold them up, and nobody answers sooner.</summary>
+    private static readonly TimeSpan Settling = TimeSpan.FromMilliseconds(250);
+
     private readonly Lock _one = new();
     private ShownTrial? _shown;
     private Task _ahead = Task.CompletedTask;
@@ -122,25 +125,27 @@ internal sealed class JudgingTable(JudgingSession session, LadderPictures pictur
     {
         JudgingAnswer[] given = [.. session.Answers];
         JudgingTrial trial = session.Next()!;
-        _ahead = _ahead.ContinueWith(
-            _ =>
+        _ahead = MakeNext(_ahead);
+
+        async Task MakeNext(Task before)
+        {
+            await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            await Task.Delay(Settling).ConfigureAwait(false);
+            if (HasMoved())
+                return;
+            // What follows "unsure" is made when it is asked for.
+            (JudgingTrial Trial, TrialPicture Picture)[] next = [.. new[] { JudgingReply.No, JudgingReply.Yes }.Select(After).OfType<(JudgingTrial, TrialPicture)>()];
+            pictures.KeepOnly([now, .. next.Select(n => n.Picture)]);
+            foreach (var (coming, picture) in next)
             {
-                if (HasMoved())
-                    return;
-                // What follows "unsure" is made when it is asked for.
-                (JudgingTrial Trial, TrialPicture Picture)[] next = [.. new[] { JudgingReply.No, JudgingReply.Yes }.Select(After).OfType<(JudgingTrial, TrialPicture)>()];
-                pictures.KeepOnly([now, .. next.Select(n => n.Picture)]);
-                foreach (var (coming, picture) in next)
+                foreach (CropRegion region in coming.Regions)
                 {
-                    foreach (CropRegion region in coming.Regions)
-                    {
-                        if (HasMoved())
-                            return;
-                        pictures.Of(picture, region);
-                    }
+                    if (HasMoved())
+                        return;
+                    pictures.Of(picture, region);
                 }
-            },
-            TaskScheduler.Default);
+            }
+        }
 
         bool HasMoved()
         {
