@@ -1,3 +1,5 @@
+using Leafstop.Core.Text;
+
 namespace Leafstop.Look;
 
 /// <summary>Text from outside (names of files, of cameras, of folders) as it may be shown on a terminal.</summary>
@@ -7,9 +9,6 @@ public static class OneLine
     public static string Of(string text) => string.Create(text.Length, text, static (line, from) =>
     {
         for (int i = 0; i < line.Length; i++)
-            line[i] = IsHarmful(from[i]) ? '\uFFFD' : from[i];
+            line[i] = OutsideText.IsHidden(from[i]) ? '\uFFFD' : from[i];
     });
-
-    private static bool IsHarmful(char c) =>
-        char.IsControl(c) || c is '\u2028' or '\u2029' or (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069');
 }

@@ -102,8 +102,8 @@ internal static class Dials
         Listed("inches", "screen diagonal", _ => [2.5, 2.7, 3, 3.2, 3.5, 4, 5], p => p.State.ScreenInches, (p, v) => p.State.ScreenInches = v, v => $"{Figure(v)}\u00A0in"),
         Listed("eye", "seen from", _ => Centimetres([15, 20, 25, 30, 35, 40, 50]), p => p.State.ScreenDistance, (p, v) => p.State.ScreenDistance = v, Distance),
         Listed("clicks", "your clicks", _ => [.. Enumerable.Range(0, 21).Select(n => (double)n)], p => p.State.Clicks, (p, v) => p.State.Clicks = (int)v, v => v == 0 ? "not counted" : Figure(v)),
-        Listed("clean", "your clean", _ => Isos(), p => p.State.OwnClean ?? 800, (p, v) => p.SetOwn(v, null), v => Html.Iso(Iso.FromSpeed(v))),
-        Listed("stretch", "your stretch", _ => Isos(), p => p.State.OwnStretch ?? 3200, (p, v) => p.SetOwn(null, v), v => Html.Iso(Iso.FromSpeed(v))),
+        Listed("clean", "your clean", _ => Isos(), p => p.State.OwnClean ?? 800, (p, v) => p.SetOwn(v, null), v => Html.Iso(Iso.FromSpeed(v)), p => p.State.OwnClean is not null),
+        Listed("stretch", "your stretch", _ => Isos(), p => p.State.OwnStretch ?? 3200, (p, v) => p.SetOwn(null, v), v => Html.Iso(Iso.FromSpeed(v)), p => p.State.OwnStretch is not null),
         Listed("base", "base ISO", _ => [.. Marks.Isos(DialStep.Thirds).All.Where(m => m.Label is >= 25 and <= 800).Select(m => m.Exact)], p => p.State.OwnBase, (p, v) => p.State.OwnBase = v, v => Html.Iso(Iso.FromSpeed(v))),
     ];
 
@@ -132,11 +132,11 @@ internal static class Dials
         Pages = _ => ["1/500 to 0.4 s", "longer", "shorter"],
     };
 
-    private static Dial Listed(string name, string label, Func<PocketPage, double[]> values, Func<PocketPage, double> get, Action<PocketPage, double> set, Func<double, string> shown) => new()
+    private static Dial Listed(string name, string label, Func<PocketPage, double[]> values, Func<PocketPage, double> get, Action<PocketPage, double> set, Func<double, string> shown, Func<PocketPage, bool>? isSet = null) => new()
     {
         Name = name,
         Label = label,
-        Shown = p => Html.Text(shown(get(p))),
+        Shown = p => isSet?.Invoke(p) == false ? "not set" : Html.Text(shown(get(p))),
         Step = (p, by) => set(p, Neighbour(values(p), get(p), by)),
         Set = set,
         Sheet = (p, page) => [.. values(p).Skip(page * Sheet).Take(Sheet).Select(v => (v, Html.Text(shown(v))))],

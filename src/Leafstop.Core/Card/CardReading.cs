@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
+using Leafstop.Core.Text;
 using Leafstop.Core.Viewing;
 
 namespace Leafstop.Core.Card;
@@ -57,7 +58,7 @@ internal sealed class CardReading
         string name = Needed(CardWords.Camera);
         return new CardText
         {
-            Name = name.Length is > 0 and <= LongestName && !name.Any(char.IsControl) ? name : throw Wrong(CardWords.Camera, name, $"is a name of 1 to {LongestName} visible characters"),
+            Name = name.Length is > 0 and <= LongestName && !name.Any(OutsideText.IsHidden) ? name : throw Wrong(CardWords.Camera, name, $"is a name of 1 to {LongestName} visible characters"),
             Camera = camera,
             BaseIso = Marked(CardWords.Base, Needed(CardWords.Base)),
             MeasuredOn = Rest(CardWords.Measured) is { } day ? Day(CardWords.Measured, day) : null,

@@ -1,6 +1,7 @@
 using Leafstop.Core.Exposure;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
+using Leafstop.Core.Text;
 using NodaTime;
 using NodaTime.Text;
 
@@ -46,7 +47,7 @@ public static class PlaceReading
         if (filter.Length > 0 && !FilterSet.TryParse(filter, out filters, out why))
             throw written.Wrong($"{written.Called(PlanNames.Filters)}: {why}");
         string remark = written.Text(Remark)?.Trim() ?? "";
-        if (remark.Length > longestRemark || remark.Any(char.IsControl))
+        if (remark.Length > longestRemark || remark.Any(OutsideText.IsHidden))
             throw written.Wrong($"{written.Called(Remark)}: at most {longestRemark} characters, all of them visible.");
         CloudCover? cloud = written.Text(PlanNames.Okta) is { } okta ? LightReading.Told(written, () => CloudCover.FromOkta(LightReading.Number(written, PlanNames.Okta, okta))) : null;
         string time = written.Text(PlanNames.At) ?? throw written.Wrong($"{written.Called(PlanNames.At)}: say when it was metered, such as {written.Example(PlanNames.At, "\"2026-10-17 08:40\"")}.");

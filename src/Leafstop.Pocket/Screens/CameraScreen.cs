@@ -52,7 +52,7 @@ internal static class CameraScreen
         string origin = l.Origin switch
         {
             LimitOrigin.Judged => $"your own, judged{(found.Judged.Length > 0 ? $" {found.Judged}" : "")}. {GapWords.How("m", "measured")}",
-            LimitOrigin.WorkedOut => $"from the sensor by the published criterion, not judged by you. {GapWords.How("w", "worked out")}",
+            LimitOrigin.WorkedOut => $"from the sensor by the published criterion, not judged by you. {(l.Clean is null ? "" : GapWords.How("w", "worked out"))}{(l.Stretch is null ? "" : $"{(l.Clean is null ? "" : ", stretch ")}{GapWords.How("t", "rule of thumb")}")}",
             LimitOrigin.Invented => "invented demo data.",
             _ => "as you gave them.",
         };

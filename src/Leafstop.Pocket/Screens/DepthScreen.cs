@@ -23,8 +23,8 @@ internal static class DepthScreen
         FNumber widest = wish.Widest(print, 1), now = page.Aperture;
         string needs = widest.Ratio > 64 ? "No aperture holds both: step the focus" : $"{Holding(widest).ToDisplay()} is the widest that holds both";
         StringBuilder told = new($"<p class=\"line\">Focus at {wish.Demand.Focus.ToDisplay()}. {needs}. {GapWords.How("w", "worked out")}</p>");
-        told.Append(Parts.Table(["at", "blur, near and far", "diffraction", "ISO"], new[] { -1, 0, 1 }.Select(stops => Row(page, wish, print, stops))));
-        told.Append($"<p class=\"sure\">mm on the print; you start to see {Hundredths(wish.AllowedOnPrint(print))} (an acuity of 1.43′, assumed). † does not hold both.</p>");
+        told.Append(Parts.Table(["at", "blur", "diffraction", "ISO"], new[] { -1, 0, 1 }.Select(stops => Row(page, wish, print, stops))));
+        told.Append($"<p class=\"sure\">Near and far, mm on the print; you start to see {Hundredths(wish.AllowedOnPrint(print))} (an acuity of 1.43′, assumed). † does not hold both.</p>");
         string verdict = wish.Holds(now, print, 1) ? $"{now.ToDisplay()} holds {Dials.Distance(page.State.Near)} to {Dials.Distance(page.State.Far)}." : $"{now.ToDisplay()} does not hold it.";
         return Parts.Inner("Depth", verdict, told.ToString(), set, doors);
     }

@@ -87,6 +87,7 @@ internal static class GapWords
     private static string Known(NoiseLimits limits) => !limits.Shifts.IsEmpty ? $". {How("w", "worked out")}" : limits.Origin switch
     {
         LimitOrigin.Judged => $". {How("m", "measured")}",
+        LimitOrigin.WorkedOut when limits.Clean is null => $". {How("t", "rule of thumb")}",
         LimitOrigin.WorkedOut => $". {How("w", "worked out")}",
         LimitOrigin.Invented => ", invented.",
         _ => ", as you gave it.",

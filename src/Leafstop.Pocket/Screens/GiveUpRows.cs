@@ -54,8 +54,10 @@ internal static class GiveUpRows
             _ => "cannot say",
         };
         string gained = row.Gained.Value > Stops.Hair ? $"<data value=\"{Html.Exact(row.Gained.Value)}\">{Html.Size(row.Gained)}</data> back" : "";
+        // No dial goes below base: there is light over then.
+        (string before, string iso) = row.Answer.Gap.Value < -Stops.Hair ? ("", "base ISO") : ("ISO ", Html.Iso(row.Iso.Dial));
         return Html.Button($"try:{plan.GiveUp.IndexOf(row)}", "g",
-            $"<span class=\"w\">{Html.Text(Short(row))}</span><span class=\"s\">{gained}</span><span class=\"i num\">ISO <data value=\"{Html.Exact(row.Answer.Iso.Speed)}\">{Html.Iso(row.Iso.Dial)}</data></span>"
+            $"<span class=\"w\">{Html.Text(Short(row))}</span><span class=\"s\">{gained}</span><span class=\"i num\">{before}<data value=\"{Html.Exact(row.Answer.Iso.Speed)}\">{iso}</data></span>"
             + $"<span class=\"m\"><span class=\"res\" style=\"{Staff.WordsAt(plan, row, GapWords.Plain(reached))}\">{reached}</span>{Staff.Row(plan, row)}</span>");
     }
 }

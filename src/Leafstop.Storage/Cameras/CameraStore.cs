@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Quantities;
 using Leafstop.Core.Sensor;
+using Leafstop.Core.Text;
 using Leafstop.Storage.Judgements;
 using Microsoft.Data.Sqlite;
 using static Leafstop.Storage.Statements;
@@ -30,7 +31,7 @@ public sealed class CameraStore(DataFile file)
     public static string TidyName(string name)
     {
         string tidy = string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        if (tidy.Length is 0 or > LongestName || tidy.Any(char.IsControl))
+        if (tidy.Length is 0 or > LongestName || tidy.Any(OutsideText.IsHidden))
             throw new ArgumentException($"A camera's name has 1 to {LongestName} characters, all of them visible.", nameof(name));
         return tidy;
     }

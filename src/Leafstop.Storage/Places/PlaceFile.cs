@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
+using Leafstop.Core.Text;
 using NodaTime;
 using NodaTime.Text;
 
@@ -162,7 +163,7 @@ public static class PlaceFile
     }
 
     private static string? Text(JsonElement of, string name, string where) => !of.TryGetProperty(name, out JsonElement value) || value.ValueKind == JsonValueKind.Null ? null
-        : value.ValueKind == JsonValueKind.String && value.GetString() is { Length: <= 200 } text && !text.Any(char.IsControl)
+        : value.ValueKind == JsonValueKind.String && value.GetString() is { Length: <= 200 } text && !text.Any(OutsideText.IsHidden)
             ? text
             : throw new FormatException($"\"{where}{name}\" is a text of at most 200 visible characters; this file says otherwise.");
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Leafstop.Core.Light;
 using Leafstop.Core.Quantities;
+using Leafstop.Core.Text;
 using Microsoft.Data.Sqlite;
 using NodaTime.Text;
 using static Leafstop.Storage.Statements;
@@ -19,7 +20,7 @@ public sealed class PlaceStore(DataFile file)
     public static string TidyName(string name)
     {
         string tidy = string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        if (tidy.Length is 0 or > LongestText || tidy.Any(char.IsControl))
+        if (tidy.Length is 0 or > LongestText || tidy.Any(OutsideText.IsHidden))
             throw new ArgumentException($"Give the place a name: 1 to {LongestText} characters, all of them visible.", nameof(name));
         return tidy;
     }

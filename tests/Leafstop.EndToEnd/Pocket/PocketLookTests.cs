@@ -27,6 +27,8 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
             await Look(page, screen, """{"aperture":11.313708498984761,"shutter":0.25,"light":6.666666666666667,"polariser":true,"place":"Dimble Spout","focal":35,"trial":"knnkn"}""", screen);
         await Look(page, "gap", """{"aperture":8,"shutter":0.0078125,"light":9,"polariser":true,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""", "over");
         await Look(page, "gap", """{"aperture":11.313708498984761,"shutter":0.25,"light":10,"polariser":true}""", "below-base");
+        await Look(page, "depth", """{"aperture":11.313708498984761,"shutter":0.25,"light":9}""", "depth-below-base");
+        await Look(page, "depth", """{"aperture":22.627416997969522,"shutter":0.001,"light":5,"near":500}""", "depth-high");
         await Look(page, "leaves", """{"aperture":8,"shutter":0.015625,"light":9,"leaves":"trial","smear":0.33,"smearShutter":0.015625}""", "leaves-told");
         await Look(page, "gap", """{"aperture":8,"shutter":0.001,"light":9}""", "beyond");
         await Look(page, "gap", """{"aperture":5.656854249492381,"shutter":0.0078125,"light":9,"before":{"aperture":8,"shutter":0.0078125,"light":9},"tried":"f/5.6","triedCost":"Depth: near (1.8 m) and far (infinity) go from 0.34 to 0.48 mm on the print; you start to see 0.25."}""", "tried");
@@ -114,6 +116,7 @@ public sealed class PocketLookTests(Chromium chromium, PocketFiles files)
           if (main.scrollHeight > main.clientHeight + 1) found.push('the page scrolls by ' + (main.scrollHeight - main.clientHeight));
           for (const box of main.querySelectorAll('.told, .pick, .ans, .say-it, .give, .rows, .beside, .row.cut'))
             if (box.scrollHeight > box.clientHeight + 6 && getComputedStyle(box).display !== 'contents') found.push(box.className + ' is cut by ' + (box.scrollHeight - box.clientHeight));
+          for (const t of main.querySelectorAll('table')) if (t.getBoundingClientRect().right > wide + .5) found.push('a table reaches ' + t.getBoundingClientRect().right + ' px of ' + wide);
           for (const b of main.querySelectorAll('button')) {
             const r = b.getBoundingClientRect();
             if (r.width === 0) continue;

@@ -78,6 +78,7 @@ public sealed class CameraStoreTests : IDisposable
     [InlineData("")]
     [InlineData("   ")]
     [InlineData("a\u0007b")]
+    [InlineData("\u202Ea ydoB")]
     public void A_name_that_cannot_be_seen_is_refused(string name)
     {
         Assert.Throws<ArgumentException>(() => Store.Keep(name, [Measurements.At(Measurements.Morning)]));
