@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Leafstop.Core.Text;
 
 namespace Leafstop.Look;
 
@@ -91,7 +92,7 @@ public sealed class Markup
         '\'' => "&#39;",
         '\n' or '\t' => " ",
         // Neither HTML nor XML has a place for these; half a surrogate pair would spoil the file as a whole.
-        _ when char.IsControl(c) || c is '\uFFFE' or '\uFFFF' || (c is >= '\u202A' and <= '\u202E') || (c is >= '\u2066' and <= '\u2069') => "\uFFFD",
+        _ when OutsideText.IsHidden(c) || c is '\uFFFE' or '\uFFFF' => "\uFFFD",
         _ => c.ToString(),
     });
 }

@@ -3,12 +3,6 @@ namespace Leafstop.Look;
 /// <summary>Stops as they are printed: thirds as true fractions. The text stays "2 1/3", so that copying gives it back.</summary>
 public static class StopsText
 {
-    /// <summary>Writes a number of stops.</summary>
-    /// <param name="page">Page to write on.</param>
-    /// <param name="stops">Any number.</param>
-    /// <param name="tag">span in text, tspan in a drawing.</param>
-    public static Markup Stops(this Markup page, double stops, string tag = "span") => page.Fractions(Figures.Stops(stops), tag);
-
     /// <summary>Writes a text in which every third and half stands as a fraction; shutter times such as 1/125 or 1/3 s are left on the line.</summary>
     public static Markup Fractions(this Markup page, string text, string tag = "span")
     {
