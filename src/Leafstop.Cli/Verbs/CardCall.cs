@@ -143,7 +143,7 @@ internal sealed class CardCall
         // A limit that the measured levels do not reach is none: the card says how far they go.
         NoiseLimits? limits = own?.Limits ?? worked?.Reached;
         if (limits is null && worked is null)
-            _assumed.Add($"No limits of {camera.Name} are known for this print: judge a strip, or give them with --clean and --stretch.");
+            _assumed.Add($"{camera.ForPlan([]).WhyNoneWorkedOut} Judge a strip, or give your own with --clean and --stretch.");
         CardText text = (camera.Newest is { } newest ? Measured(camera, newest) : camera.NewestCard!.Card) with
         {
             Name = camera.Name,

@@ -135,7 +135,7 @@ internal static class PocketVerb
         else if (PlanLimits.Of(camera, asked, LimitTone.MidGrey) is { } known)
             limits.Add(new PocketLimitsEntry(known.Limits, null, known.Remark) { MeasuredTo = known.MeasuredTo });
         else if (first is null)
-            remarks.Add($"The levels kept of {camera.Name} reach no limit for this print.");
+            remarks.Add(camera.ForPlan([]).WhyNoneWorkedOut);
         return new PocketCameraEntry(camera.Name, baseIso ?? PlanLimits.BaseIso(camera) ?? Iso.FromMarking(100), format, [.. limits]);
     }
 

@@ -53,7 +53,7 @@ internal static class CautionList
         {
             return new Caution(
                 CautionCode.NoLimits,
-                $"No limits are known, so whether ISO {DialledIso.Of(now.Iso).Dial.ToDisplay()} is clean {ForPrint(scene.Print)} I cannot say. With a camera that was measured, or your own clean and stretch limits, I would tell what is to spare and which of these brings you back.");
+                $"No limits are known, so whether ISO {DialledIso.Of(now.Iso).Dial.ToDisplay()} is clean {ForPrint(scene.Print)} I cannot say. With limits, worked out for a measured camera or your own, I would tell what is to spare and which of these brings you back.");
         }
         return limits.Shifts.IsEmpty ? null
             : new Caution(CautionCode.LimitsConverted, $"{string.Join(" ", limits.Shifts.Select(s => s.Reason))} {LimitScaling.BandingCaveat}", limits.Shifts.Any(s => s.How == HowKnown.RuleOfThumb) ? HowKnown.RuleOfThumb : HowKnown.WorkedOut);

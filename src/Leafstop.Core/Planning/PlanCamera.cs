@@ -42,6 +42,11 @@ public sealed record PlanCamera
     /// <param name="print">The print that is asked.</param>
     /// <param name="tone">Mid-grey or three stops below.</param>
     public WorkedOutLimits? WorkedOut(PrintCondition print, LimitTone tone) => Curve is null ? null : WorkedOutLimits.Of(Name, Curve, Body, print, tone);
+
+    /// <summary>Why <see cref="WorkedOut"/> gives none, a sentence for the person.</summary>
+    public string WhyNoneWorkedOut => Curve is { Isos: [double lowest, _, ..] }
+        ? $"By the criterion even ISO {Iso.FromSpeed(lowest).ToDisplay()}, the lowest measured on {Name}, is past stretch for this print."
+        : $"Fewer than two levels of {Name} are kept, so no limit can be worked out.";
 }
 
 /// <summary>Limits of the person's own.</summary>

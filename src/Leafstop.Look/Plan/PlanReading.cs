@@ -244,7 +244,7 @@ public sealed class PlanReading
         }
         if (Camera.WorkedOut(print, tone == ToneKind.Shadows ? LimitTone.Minus3Ev : LimitTone.MidGrey) is not { } known)
         {
-            _assumed.Add($"The levels kept of {Camera.Name} reach no limit for this print; give your own with {Called(PlanNames.Clean)} and {Called(PlanNames.Stretch)}.");
+            _assumed.Add($"{Camera.WhyNoneWorkedOut} Your own can be given with {Called(PlanNames.Clean)} and {Called(PlanNames.Stretch)}.");
             return null;
         }
         if (known.Remark.Length > 0)

@@ -9,7 +9,7 @@ internal static class PairScreen
 {
     public static string Of(PocketPage page)
     {
-        string set = $"<div class=\"steps\">{Parts.Steps(page, Dials.Shutter with { Label = "water" }, Dials.SecondShutter)}</div>";
+        string set = $"<div class=\"steps roomy\">{Parts.Steps(page, Dials.Shutter with { Label = "water" }, Dials.SecondShutter)}</div>";
         (string, string)[] doors = [("go:gap", "Back"), ("go:water", "Water"), ("go:leaves", "Leaves"), ("go:light", "Light")];
         ShutterTime leaves = ShutterTime.FromSeconds(page.State.SecondShutter);
         if (leaves.Seconds >= page.State.Shutter * (1 - Stops.Hair))

@@ -13,7 +13,7 @@ internal static class WindScreen
         {
             set.Append(Html.Button($"wind:{force.Force}", "row", $"<b>{char.ToUpperInvariant(force.Sign[0])}{force.Sign[1..]}</b>", pressed: page.State.Leaves == "wind" && page.State.Force == force.Force));
         }
-        set.Append("</div>").Append($"<div class=\"steps\">{Parts.Steps(page, Dials.Of("focal"), Dials.Of("leaf"))}</div>");
+        set.Append("</div>").Append($"<div class=\"steps roomy\">{Parts.Steps(page, Dials.Of("focal"), Dials.Of("leaf"))}</div>");
         string site = page.State.Site switch { WindSite.Open => "in the open", WindSite.Stand => "under an old stand, open trunks", _ => "on the floor of a dense wood" };
         return Parts.Inner("Wind in the open", "What does it move?", $"<p class=\"line\">The leaves are {site}.</p>", set.ToString(), ("go:leaves", "Back"), ("site", "Other site"));
     }

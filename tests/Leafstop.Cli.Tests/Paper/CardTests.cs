@@ -100,7 +100,43 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Assert.Equal(0, other.Run("card", "--print", "2m", "--distance", "60cm", "--out", pdf).Code);
         Assert.Equal(Leafstop.Core.Viewing.LimitOrigin.WorkedOut, CardText.Parse(Decoded(pdf)).Limits!.Origin);
         using PdfDocument document = PdfDocument.Open(pdf);
-        Assert.Contains("worked out, not judged by you", Text(document.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("Worked out, not judged by you; stretch: rule of thumb.", Text(document.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("Other tables: worked out.", Text(document.GetPage(2)), StringComparison.Ordinal);
+    }
+
+    // Pinned: a print six metres wide seen from a hand's width is past the criterion for every level of Body A.
+    [Fact]
+    public void Where_even_the_lowest_level_is_past_stretch_card_and_plan_say_so()
+    {
+        using RunningProgram other = new();
+        string file = Path.Combine(other.Folder, "plain.json"), pdf = Path.Combine(other.Folder, "past.pdf");
+        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
+        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        string[] print = ["--print", "600cm", "--distance", "20cm"];
+        Ended ended = other.Run(["card", .. print, "--out", pdf]);
+        Assert.Equal(0, ended.Code);
+        Assert.Contains("By the criterion even ISO 100, the lowest measured on Body A, is past stretch for this print. Judge a strip", Squeezed(ended.Out), StringComparison.Ordinal);
+        using PdfDocument document = PdfDocument.Open(pdf);
+        Assert.Contains("Past stretch even at 100. (worked out)", Text(document.GetPage(1)), StringComparison.Ordinal);
+        using PdfDocument between = PdfDocument.Open(Between());
+        Assert.Contains("clean under 100, stretch 160", Text(between.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("even ISO 100, the lowest measured on Body A, is past stretch", Squeezed(other.Run(["plan", "--under", "2", "--aperture", "11", "--shutter", "1/4", .. print]).Out), StringComparison.Ordinal);
+
+        string Between()
+        {
+            string path = Path.Combine(other.Folder, "between.pdf");
+            Assert.Equal(0, other.Run("card", "--print", "300cm", "--distance", "20cm", "--out", path).Code);
+            return path;
+        }
+    }
+
+    [Fact]
+    public void A_gain_step_under_a_given_base_is_not_on_the_card()
+    {
+        string below = bench.Made("step-above.pdf", "--base", "400"), above = bench.Made("step-under.pdf", "--base", "500");
+        using PdfDocument with = PdfDocument.Open(below), without = PdfDocument.Open(above);
+        Assert.Contains("between 400 and 500", Text(with.GetPage(1)), StringComparison.Ordinal);
+        Assert.DoesNotContain("between 400 and 500", Text(without.GetPage(1)), StringComparison.Ordinal);
     }
 
     [Fact]

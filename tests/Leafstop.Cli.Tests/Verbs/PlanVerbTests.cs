@@ -206,7 +206,7 @@ public sealed class PlanVerbTests : IDisposable
         Ended plan = _program.Run("plan", "--aperture", "11", "--shutter", "1/4", "--under", "2 1/3");
         Assert.Equal((0, ""), (plan.Code, plan.Error));
         Assert.StartsWith("ISO 500 closes the gap; whether it is clean for a print you have not named I cannot say.", plan.Out, StringComparison.Ordinal);
-        Assert.Contains("With a camera that was measured", Flat(plan.Out), StringComparison.Ordinal);
+        Assert.Contains("With limits, worked out for a measured camera or your own", Flat(plan.Out), StringComparison.Ordinal);
         Assert.False(Directory.Exists(_program.Data));
     }
 

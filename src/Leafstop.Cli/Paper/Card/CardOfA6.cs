@@ -85,7 +85,7 @@ internal static class CardOfA6
         code.Draw(pen.Page, Right - side, Bottom - side, side);
         double width = Right - Left - side - quiet - 1;
         y = pen.Paragraph(CardDocument.Cautions, Body, Left, y + 5, width, Line) + 0.8;
-        pen.Paragraph($"Rule of thumb: lull, polariser, noise reduction, foam, leaf speed. The rest: worked out. Made {CardWordings.ShortDay(card.Text.MadeOn).Replace(' ', Figures.NoBreak)}.", Body, Left, y, width, Line);
+        pen.Paragraph($"Rule of thumb: lull, polariser, noise reduction, foam, leaf speed. Other tables: worked out. Made {CardWordings.ShortDay(card.Text.MadeOn).Replace(' ', Figures.NoBreak)}.", Body, Left, y, width, Line);
         pen.Text($"This line is {PaperPen.Mm(CardDocument.MeasuringLineMm)} long.", Body, Left, Bottom - 3);
         pen.MeasuringLine(Left, Bottom - 1, CardDocument.MeasuringLineMm);
     }
@@ -97,7 +97,8 @@ internal static class CardOfA6
         yield return "*Filter* *on* when metered: already counted.";
         yield return $"*Lift* costs stop for stop in the shadows. *Crop* to ⅔ of the width costs {CardWordings.Stops(card.CropCosts)}.";
         yield return $"*Foam* sits {CardWordings.Stops(PocketCard.FoamOverMidGrey.Least)} to {CardWordings.Stops(PocketCard.FoamOverMidGrey.Most)} over mid-grey; raw clips at {CardWordings.Stops(HighlightRoom.ClipOverMidGrey.NearestThird())}.";
-        foreach (CardStep step in card.Text.Steps.Take(1))
+        // What lies under base is dialled no more.
+        foreach (CardStep step in card.Text.Steps.Where(s => s.Above > card.Text.BaseIso).Take(1))
             yield return $"*Step* between {Figures.Speed(step.Below)} and {Figures.Speed(step.Above)}: in the same light dial {Figures.Speed(step.Above)} and lift the rest.";
     }
 

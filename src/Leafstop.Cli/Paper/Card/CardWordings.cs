@@ -45,7 +45,7 @@ internal static class CardWordings
     {
         { IsCleanThroughout: true } => $"clean at least to {Figures.Dial(card.MeasuredTo!)}",
         { MeasuredTo: { } highest } => $"clean {Dial(card.Limits?.Clean, card.Limits?.CleanDial)}, stretch over {Figures.Dial(highest)}",
-        { Limits: { } limits } => $"clean {Dial(limits.Clean, limits.CleanDial)}, stretch {Dial(limits.Stretch, limits.StretchDial)}",
+        { Limits: { } limits } => $"clean {Clean(card, limits)}, stretch {Dial(limits.Stretch, limits.StretchDial)}",
         _ => "limits unknown",
     };
 
@@ -78,7 +78,7 @@ internal static class CardWordings
     /// <summary>Whose limits they are and how they are known.</summary>
     public static string Whose(PocketCard card) => card.IsCleanThroughout ? $"Worked out: clean even at {Figures.Dial(card.MeasuredTo!)}, the highest measured."
         : card.MeasuredTo is { } highest ? $"Limits: worked out; measured to {Figures.Dial(highest)} only."
-        : card.Limits is not { } limits ? "No limits are known yet."
+        : card.Limits is not { } limits ? card.Text.Levels.Length > 1 ? $"Past stretch even at {Figures.Dial(card.Text.Levels[0].Iso)}. (worked out)" : "No limits are known yet."
         : limits.Origin switch
         {
             LimitOrigin.Judged when limits.Shifts.IsEmpty => $"Limits: you judged them{On(card.Text.JudgedOn)}. (measured)",
@@ -86,13 +86,14 @@ internal static class CardWordings
             LimitOrigin.Given when limits.Shifts.IsEmpty => "Limits: as you gave them.",
             LimitOrigin.Given => "Limits: worked out from those you gave.",
             LimitOrigin.Invented => "Limits: invented demo data.",
-            _ => "Limits: worked out, not judged by you.",
+            _ => "Worked out, not judged by you; stretch: rule of thumb.",
         };
 
     /// <summary>The same where there is less room.</summary>
     public static string WhoseInShort(PocketCard card) => card.IsCleanThroughout ? $"Measured to {Figures.Dial(card.MeasuredTo!)}: clean even there."
         : card.Limits is { Origin: LimitOrigin.Judged } limits
         ? limits.Shifts.IsEmpty ? $"Judged{(card.Text.JudgedOn is { } day ? $" {ShortDay(day)}" : "")}. (measured)" : "Limits: worked out from your judging."
+        : card.Limits is { Origin: LimitOrigin.WorkedOut } && card.MeasuredTo is null ? "Worked out; stretch: rule of thumb."
         : Whose(card);
 
     /// <summary>"3 October 2026".</summary>
@@ -105,6 +106,11 @@ internal static class CardWordings
     public static bool AreOwn(NoiseLimits limits) => limits.Origin != LimitOrigin.WorkedOut && limits.Shifts.IsEmpty;
 
     private static string On(DateOnly? day) => day is { } d ? $" on {Day(d)}" : "";
+
+    /// <summary>A clean limit that the criterion does not give lies under the lowest ISO that was measured; a limit that nobody gave is unknown.</summary>
+    private static string Clean(PocketCard card, NoiseLimits limits) => limits is { Clean: null, Origin: LimitOrigin.WorkedOut } && card.Text.Levels is [var lowest, ..]
+        ? $"under {Figures.Dial(lowest.Iso)}"
+        : Dial(limits.Clean, limits.CleanDial);
 
     private static string Dial(Iso? exact, Iso? dial) => exact is null ? "unknown" : Figures.Dial(dial!);
 
