@@ -7,7 +7,7 @@ namespace Leafstop.Look.Bench;
 /// <summary>Two tests of one body, in words.</summary>
 /// <param name="Sentence">What differs.</param>
 /// <param name="HowSure">How a difference was told from chance.</param>
-/// <param name="Rows">Level by level.</param>
+/// <param name="Rows">Level by level; none where both tests are of the same frames.</param>
 public sealed record ComparisonWords(string Sentence, string HowSure, IReadOnlyList<ComparisonRow> Rows)
 {
     /// <summary>Puts a comparison into words.</summary>
@@ -17,13 +17,15 @@ public sealed record ComparisonWords(string Sentence, string HowSure, IReadOnlyL
     {
         ArgumentNullException.ThrowIfNull(comparison);
         bool twoLadders = comparison.Levels.Select(l => l.Ladder).Distinct().Count() > 1;
-        return new ComparisonWords(Told(comparison, earlier), Sure(comparison), [.. comparison.Levels.Select(l => RowOf(l, twoLadders))]);
+        return new ComparisonWords(Told(comparison, earlier), Sure(comparison), comparison.IsOfSameFrames ? [] : [.. comparison.Levels.Select(l => RowOf(l, twoLadders))]);
     }
 
     private static string Told(BenchComparison comparison, string earlier)
     {
         if (comparison.Numbers == 0)
             return $"Nothing can be compared: no level holds in both this test and that of {earlier}.";
+        if (comparison.IsOfSameFrames)
+            return $"These are the frames of {earlier}, measured again: every number is the same to its last digit.";
         Iso[] noise = Where(comparison, l => l.ReadNoise), gain = Where(comparison, l => l.Gain), clip = Where(comparison, l => l.Saturation);
         List<string> parts = [];
         if (noise.Length > 0)
@@ -37,8 +39,9 @@ public sealed record ComparisonWords(string Sentence, string HowSure, IReadOnlyL
             : $"Since {earlier} there is a difference in {Figures.List(parts)}.";
     }
 
-    private static string Sure(BenchComparison comparison) => comparison.Numbers == 0 ? ""
+    private static string Sure(BenchComparison comparison) => comparison.Numbers == 0 || comparison.IsOfSameFrames ? ""
         : $"{BenchVerdict.Capital(Figures.Count(comparison.Numbers))} {(comparison.Numbers == 1 ? "number was" : "numbers were")} compared, each with its 95{Figures.NoBreak}% interval; a difference is called one only where all of them together would show such a one by chance in less than one comparison of twenty. "
+        + "Where a range stands alone, no difference is seen. "
         + "Read noise also rises with a warmer sensor and a longer exposure: compare tests that were shot alike.";
 
     private static Iso[] Where(BenchComparison comparison, Func<LevelChange, Change?> number) =>
@@ -55,14 +58,14 @@ public sealed record ComparisonWords(string Sentence, string HowSure, IReadOnlyL
             _ => "",
         });
 
-    /// <summary>"higher by 12 % (8 to 16 %)", "no difference seen: 3 % lower to 2 % higher"; empty for nothing to compare.</summary>
+    /// <summary>"higher by 12 % (8 to 16 %)", "3 % lower to 2 % higher" where no difference is seen; empty for nothing to compare.</summary>
     private static string Said(Change? change)
     {
         if (change is not { } c)
             return "";
         (double low, double high) = (c.Ratio.Low - 1, c.Ratio.High - 1);
         if (!c.IsDifferent)
-            return $"no difference seen: {Sided(low)} to {Sided(high)}";
+            return $"{Sided(low)} to {Sided(high)}";
         bool up = c.Ratio.Value > 1;
         return $"{(up ? "higher" : "lower")} by {Figures.Percent(Math.Abs(c.Ratio.Value - 1))}, {Figures.Percent(Math.Abs(up ? low : high))} to {Figures.Percent(Math.Abs(up ? high : low))}";
     }

@@ -203,13 +203,15 @@ public sealed class Evening
             string at = Share((double)minute / (Minutes - 1));
             bool isHour = Time(minute).Minute == 0;
             page.Empty("line", ("class", "ax"), ("x1", at), ("x2", at), ("y1", Px(Height)), ("y2", Px(Height + 8)));
-            // Its neighbour at the end is set leftwards and needs the room.
-            if (!isHour && minute > Minutes - 35)
+            // A neighbour at the end is set leftwards and needs the room.
+            if (!isHour && minute + 30 < Minutes && IsAtEnd(minute + 30))
                 continue;
-            page.Element("text", Time(minute).ToString("HH:mm", CultureInfo.InvariantCulture), ("class", isHour ? "lb" : "lb alt-wide"), ("x", at), ("y", Px(Height + Foot)), ("text-anchor", minute == 0 ? "start" : minute > Minutes - 12 ? "end" : "middle"));
+            page.Element("text", Time(minute).ToString("HH:mm", CultureInfo.InvariantCulture), ("class", isHour ? "lb" : "lb alt-wide"), ("x", at), ("y", Px(Height + Foot)), ("text-anchor", minute == 0 ? "start" : IsAtEnd(minute) ? "end" : "middle"));
         }
         string now = Share((double)Now / (Minutes - 1));
         page.Empty("line", ("class", "ax"), ("stroke-dasharray", "2 4"), ("x1", now), ("x2", now), ("y1", "0"), ("y2", Px(Height)));
+
+        bool IsAtEnd(int minute) => minute > Minutes - 12;
     }
 
     private static void Crossing(Markup page, double x, double y, LeafState leaf, string time)

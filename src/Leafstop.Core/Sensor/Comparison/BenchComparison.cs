@@ -44,6 +44,9 @@ public sealed record BenchComparison
     /// <summary>How many numbers were compared.</summary>
     public required int Numbers { get; init; }
 
+    /// <summary>True when all numbers, more than one, are alike to the last digit: noise never falls twice alike, so both tests are of the same frames, and their intervals say nothing of a change.</summary>
+    public bool IsOfSameFrames => Numbers > 1 && Levels.SelectMany(l => (Change?[])[l.Gain, l.ReadNoise, l.Saturation]).All(c => c is not { } change || Math.Abs(change.Ratio.Value - 1) < 1e-12);
+
     /// <summary>Compares two tests. Levels are matched by ISO and ladder.</summary>
     /// <param name="before">The earlier test.</param>
     /// <param name="now">The later test.</param>

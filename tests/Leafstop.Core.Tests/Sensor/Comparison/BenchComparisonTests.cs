@@ -52,6 +52,16 @@ public sealed class BenchComparisonTests
         Assert.True(seen >= 299, $"{seen}");
     }
 
+    // Derived: two tests of fresh frames never agree in all digits; one folder measured twice does.
+    [Fact]
+    public void One_folder_measured_twice_is_told_from_two_tests_that_agree()
+    {
+        ComparedLevel[] test = Drawn(new Gaussian(13), 1);
+        Assert.True(BenchComparison.Of(test, test).IsOfSameFrames);
+        Assert.False(BenchComparison.Of(test, [.. test[..^1], test[^1] with { ReadNoiseElectrons = new Estimate(test[^1].ReadNoiseElectrons!.Value.Value * 1.0001, 1, 4) }]).IsOfSameFrames);
+        Assert.False(BenchComparison.Of([test[0]], []).IsOfSameFrames);
+    }
+
     [Fact]
     public void Levels_of_one_test_alone_are_told_and_not_compared()
     {

@@ -42,8 +42,16 @@ public sealed class MeasuredAnswerTests(MeasuringBench bench) : IClassFixture<Me
         JsonElement[] rows = [.. compared.GetProperty("rows").EnumerateArray()];
         Assert.Equal(["100", "400", "800"], rows.Select(r => r.GetProperty("iso").GetString()));
         Assert.StartsWith("higher by 100\u00A0%", rows[1].GetProperty("readNoise").GetString(), StringComparison.Ordinal);
-        Assert.StartsWith("no difference seen: ", rows[0].GetProperty("readNoise").GetString(), StringComparison.Ordinal);
-        Assert.StartsWith("no difference seen: ", rows[1].GetProperty("gain").GetString(), StringComparison.Ordinal);
+        Assert.Matches("^[0-9.]+\u00a0% lower to [0-9.]+\u00a0% higher$", rows[0].GetProperty("readNoise").GetString());
+        Assert.Matches("^[0-9.]+\u00a0% lower to [0-9.]+\u00a0% higher$", rows[1].GetProperty("gain").GetString());
+        Assert.Contains("Where a range stands alone, no difference is seen.", compared.GetProperty("howSure").GetString(), StringComparison.Ordinal);
+
+        // The same folder measured again on another day: not two tests that agree, but one.
+        cameras.Keep("Kitchen body", [now with { MeasuredAt = now.MeasuredAt.AddYears(-2) }]);
+        string again = Uri.EscapeDataString((await bench.Get($"{at}/earlier")).EnumerateArray().Single(e => e.GetProperty("measuredAt").GetDateTimeOffset() < now.MeasuredAt.AddYears(-1)).GetProperty("measuredAt").GetString()!);
+        JsonElement same = await bench.Get($"{at}/comparison?camera=Kitchen%20body&measuredAt={again}");
+        Assert.StartsWith("These are the frames of ", same.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Empty(same.GetProperty("rows").EnumerateArray());
 
         await bench.Get($"{at}/comparison?camera=Another%20body&measuredAt={measuredAt}", HttpStatusCode.NotFound);
         await bench.Get($"{at}/comparison?camera=Kitchen%20body", HttpStatusCode.BadRequest);
