@@ -49,6 +49,9 @@ public sealed class ThisBrowser(IJSRuntime script, string light)
     /// <summary>Gives an element the focus without moving the page.</summary>
     public ValueTask Focus(ElementReference element) => script.InvokeVoidAsync("leafstop.focus", element);
 
+    /// <summary>Gives the headline the focus where nothing else has it, as after a part of the page was exchanged.</summary>
+    public ValueTask FocusHeadline() => script.InvokeVoidAsync("leafstop.headline");
+
     /// <summary>Draws pictures pixel for pixel, all at once.</summary>
     public ValueTask Show(ElementReference[] canvases, string[] addresses, bool isMirrored) => script.InvokeVoidAsync("leafstop.show", canvases, addresses, isMirrored);
 

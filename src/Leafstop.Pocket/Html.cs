@@ -75,7 +75,7 @@ internal static class Html
         if (!text.Contains('/', StringComparison.Ordinal))
             return text;
         int space = text.LastIndexOf(' ');
-        return space >= 0 ? $"{text[..space]}<span class=\"fr\"> {text[(space + 1)..]}</span>"
+        return space >= 0 ? $"<span class=\"nb\">{text[..space]}<span class=\"fr\"> {text[(space + 1)..]}</span></span>"
             : text[0] == '\u2212' ? $"\u2212<span class=\"fr\">{text[1..]}</span>" : $"<span class=\"fr\">{text}</span>";
     }
 }

@@ -140,13 +140,18 @@
     address: function (to) { if (location.pathname.split("/").pop() === to.split("?")[0]) history.replaceState(history.state, "", to); },
     listen: function (to) { listener = to; },
     dropTo: function (to) { dropTo = to; },
-    // The browser asks again by itself when the line breaks, and tells which state it had last.
+    // The browser asks again by itself when the line breaks, and tells which state it had last; refused, it asks no more.
     follow: function (address, to) {
       if (followed) followed.close();
       followed = address ? new EventSource(address) : null;
       if (!followed) return;
       followed.addEventListener("state", function (event) { to.invokeMethodAsync("Told", event.data); });
-      followed.onerror = function () { to.invokeMethodAsync("Lost"); };
+      followed.onerror = function () { to.invokeMethodAsync("Lost", this.readyState === EventSource.CLOSED); };
+    },
+    // What had the focus is gone from the page: whoever works by keys or by voice is at its headline, not nowhere.
+    headline: function () {
+      var title = document.querySelector("main h1[tabindex]");
+      if (title && (!document.activeElement || document.activeElement === document.body)) title.focus({ preventScroll: true });
     },
     focus: function (element) { if (element) { element.focus({ preventScroll: true }); if (element.select) element.select(); } },
     // All at once, so that one is not seen before the other.

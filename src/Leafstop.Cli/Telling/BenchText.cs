@@ -175,7 +175,7 @@ public static class BenchText
             page.Item(limit.Tags, "");
         }
 
-        page.Paragraph("Nobody has judged a print yet: judging replaces these.");
+        page.Paragraph("These are not judged: your own judging goes before them.");
     }
 
     /// <summary>Lines on a console, wrapped to its width.</summary>

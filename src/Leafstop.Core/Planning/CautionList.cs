@@ -34,7 +34,7 @@ internal static class CautionList
             return null;
         var shorter = ShutterTime.FromSeconds(scene.Shutter.Seconds * now.Gap.Ratio);
         FNumber smaller = FNumber.FromRatio(scene.Aperture.Ratio * Math.Pow(2, -now.Gap.Value / 2));
-        string aperture = smaller.Ratio <= 64 * (1 + Stops.Hair) ? $", {smaller.NearestMark().ToDisplay()}" : "";
+        string aperture = smaller.Ratio <= 32 * (1 + Stops.Hair) ? $", {smaller.NearestMark().ToDisplay()}" : "";
         return new Caution(
             CautionCode.BelowBase,
             $"The ISO would lie below base: at ISO {scene.BaseIso.ToDisplay()} use {Nearest(shorter)}{aperture}, or a neutral filter of {PlanSentences.StopsWords(-now.Gap)}.",

@@ -45,5 +45,5 @@ internal static class MeasuredText
         return false;
     }
 
-    private static string NoUnit(string text, string unitsInWords, string wanted) => $"'{text}' has no unit that is known here: write {unitsInWords} after the number, as in {wanted}.";
+    private static string NoUnit(string text, string unitsInWords, string wanted) => $"'{text}' has no unit{(char.IsAsciiDigit(text[^1]) ? "" : " that is known here")}: write {unitsInWords} after the number, as in {wanted}.";
 }

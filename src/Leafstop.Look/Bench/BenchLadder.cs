@@ -103,6 +103,6 @@ public static class BenchLadder
         string reshoot = again.Count > 0 ? $" {Figures.Names(again.Order())} to reshoot." : "";
         Iso[] off = [.. levels.Where(l => !l.Usable).Select(l => l.Iso)];
         string leftOff = off.Length > 0 ? $" {Figures.Names(off)} left off." : "";
-        return levelsSay + steps + reshoot + leftOff + " Nobody has judged a limit yet.";
+        return levelsSay + steps + reshoot + leftOff + " No limit of this test is judged.";
     }
 }

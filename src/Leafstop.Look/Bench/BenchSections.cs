@@ -34,7 +34,7 @@ public static class BenchSections
         if (answer.HasAnswer)
         {
             page.Open("div", ("class", "aside"));
-            page.Element("p", "Nobody has judged a limit yet. Noise figures are the witness; you are the judge.");
+            page.Element("p", "No limit on this page is judged. Noise figures are the witness; you are the judge.");
             page.Open("p").Say(new Statement($"Mid-grey is taken at {Figures.Fixed(LevelRow.MidGreyShare * 100, 1)}{Figures.NoBreak}% of clip, {Figures.Fixed(-Math.Log2(LevelRow.MidGreyShare), 2)} stops below it.", Core.Quantities.HowKnown.WorkedOut)).Close();
             page.Close();
         }

@@ -46,13 +46,14 @@ public static class PlanLadder
         DrawRule(page, scale, "stretch", [-3, 3], stretch, whole.Stretch);
         page.Empty("line", ("class", "dim"), ("style", "stroke-width:2.25"), ("x1", Share(from)), ("x2", Share(to)), ("y1", Px(RowLine)), ("y2", Px(RowLine)));
         page.Empty("circle", ("cx", Share(from)), ("cy", Px(RowLine)), ("r", "3.2"), ("style", "fill:var(--ink)"));
-        page.Open("svg", ("x", Share(to)), ("y", Px(RowRule)), ("overflow", "visible")).Open("g", ("transform", "scale(0.72)")).LeafMarks(Of(row.Answer.Verdict)).Close().Close();
+        page.Open("svg", ("x", Share(to)), ("y", Px(RowRule)), ("overflow", "visible")).Open("g", ("transform", "scale(0.72)")).LeafMarks(Of(row.Answer.Verdict, GapAnswer.LimitsAsked(row.After))).Close().Close();
         return page.Close();
     }
 
-    /// <summary>How the leaf stands for a verdict.</summary>
-    public static LeafState Of(PlanVerdict verdict) => verdict switch
+    /// <summary>How the leaf stands for a verdict: broken, as on the ladder itself, where the limits behind it are only worked out.</summary>
+    public static LeafState Of(PlanVerdict verdict, NoiseLimits? limits) => verdict switch
     {
+        _ when limits is not { Origin: not LimitOrigin.WorkedOut } => LeafState.Broken,
         PlanVerdict.Clean => LeafState.Whole,
         PlanVerdict.Stretch => LeafState.Half,
         PlanVerdict.Beyond => LeafState.Bare,

@@ -41,6 +41,7 @@ public sealed class PlanReading
 
     private readonly WrittenValues _written;
     private readonly IPlanSources _sources;
+    private WorkedOutLimits? _open;
     private readonly List<string> _assumed = [];
 
     private PlanReading(WrittenValues written, IPlanSources sources) => (_written, _sources) = (written, sources);
@@ -103,8 +104,12 @@ public sealed class PlanReading
             SensorCelsius = ReadTemperature(),
             FramesAveraged = ReadFrames(),
         };
-        return aperture is not null && shutter is not null ? asked : Chosen(asked, aperture is null, shutter is null);
+        return WithinMeasured(aperture is not null && shutter is not null ? asked : Chosen(asked, aperture is null, shutter is null));
     }
+
+    /// <summary>The highest ISO that was measured stands for a limit that was not reached only as far as it itself: for a picture above it that limit is unknown.</summary>
+    private Scene WithinMeasured(Scene scene) =>
+        _open is { MeasuredTo: { } highest } open && GapAnswer.Of(scene).Iso.Above(highest).Value > Stops.Hair ? scene with { Limits = open.Reached } : scene;
 
     private Scene Chosen(Scene asked, bool findAperture, bool findShutter)
     {
@@ -249,6 +254,7 @@ public sealed class PlanReading
         }
         if (known.Remark.Length > 0)
             _assumed.Add(known.Remark);
+        _open = known;
         Shadows = tone == ToneKind.Shadows ? null : Camera.WorkedOut(print, LimitTone.Minus3Ev)?.Limits;
         return known.Limits;
     }

@@ -64,7 +64,7 @@ internal static class GapScreen
         int rest = (page.Height < ShortWindow ? ShortRest : Rest) + lines.Length * LineHeight - (GapWords.Plain(GapWords.Verdict(page)).Length <= OneLine ? VerdictSpares : 0);
         int room = Math.Clamp((page.Height - rest) / RowHeight, 1, MostRows);
         StringBuilder html = new($"<div class=\"over\" style=\"display:contents\"><section class=\"ans\" data-verdict=\"{Word(plan.Answer.Verdict)}\">{Iso(plan, beside)}<h1 class=\"pv\">{GapWords.Verdict(page)}</h1>{string.Concat(lines)}</section>");
-        html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>").Append(GiveUpRows.Of(plan, part, room)).Append("</section>");
+        html.Append($"<section class=\"give\" aria-label=\"What to give up, cheapest first\"><div class=\"gh\">{Staff.Lying(plan)}</div>").Append(GiveUpRows.Of(page, plan, part, room)).Append("</section>");
         // Minus and plus of the meter stay, however many rows there are; what was tried and the other rows share a row with the two values.
         List<string> cells = [Parts.Value(page, Dials.Shutter), Parts.Value(page, Dials.Aperture)];
         if (Counted(page) is var (_, what, act, end))
@@ -72,7 +72,7 @@ internal static class GapScreen
         if (GiveUpRows.Others(plan, part, room) is var (go, words))
             cells.Add(Html.Button(go, "press more", words));
         string count = cells.Count switch { 2 => "two", 3 => "three", _ => "four" };
-        return html.Append($"<div class=\"steps\">{Parts.Step(page, Dials.Under)}<div class=\"step {count}\">{string.Concat(cells)}</div></div></div>").Append(Foot).ToString();
+        return html.Append($"<div class=\"steps\"><div class=\"step {count}\">{string.Concat(cells)}</div>{Parts.Step(page, Dials.Under)}</div></div>").Append(Foot).ToString();
     }
 
     /// <summary>What stands beside the ISO past clean, and what of it has no room there: the clock to the exit time, else the body where another could be meant; and the print.</summary>
@@ -111,10 +111,11 @@ internal static class GapScreen
 
     private static string Steps(PocketPage page)
     {
+        // The meter's own steps lie lowest, here as past clean: a finger that goes on tapping stays on them.
         string pair = $"<div class=\"step two fold\">{Parts.Value(page, Dials.Shutter)}{Parts.Value(page, Dials.Aperture)}</div>";
         return Counted(page) is var (label, what, act, end)
-            ? $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}<div class=\"step wide\"><div class=\"val\"><span class=\"lb\">{label}</span><span class=\"small num\">{Html.Text(what)}</span></div>{Html.Button(act, "press", end)}</div></div>"
-            : $"<div class=\"steps\">{Parts.Step(page, Dials.Under)}{Parts.Step(page, Dials.Shutter, "full")}{Parts.Step(page, Dials.Aperture, "full")}{pair}</div>";
+            ? $"<div class=\"steps\"><div class=\"step wide\"><div class=\"val\"><span class=\"lb\">{label}</span><span class=\"small num\">{Html.Text(what)}</span></div>{Html.Button(act, "press", end)}</div>{Parts.Step(page, Dials.Shutter, "full")}{Parts.Step(page, Dials.Under)}</div>"
+            : $"<div class=\"steps\">{Parts.Step(page, Dials.Aperture, "full")}{Parts.Step(page, Dials.Shutter, "full")}{pair}{Parts.Step(page, Dials.Under)}</div>";
     }
 
     /// <summary>Something was tried and can be taken back, or a mean of frames that was kept still counts: no dial shows it. Null for neither.</summary>

@@ -7,13 +7,14 @@ namespace Leafstop.Pocket.Screens;
 internal static class GiveUpRows
 {
     /// <summary>The rows of a part.</summary>
+    /// <param name="page">The page: how far its limits were measured.</param>
     /// <param name="plan">The plan.</param>
     /// <param name="part">Which part of the table, where it is longer than the screen.</param>
     /// <param name="room">Rows that fit.</param>
-    public static string Of(ExposurePlan plan, int part, int room)
+    public static string Of(PocketPage page, ExposurePlan plan, int part, int room)
     {
         GiveUpRow[] all = [.. Offered(plan)];
-        return string.Concat(all.Skip(At(all.Length, part, room) * room).Take(room).Select(row => Row(plan, row)));
+        return string.Concat(all.Skip(At(all.Length, part, room) * room).Take(room).Select(row => Row(page, plan, row)));
     }
 
     /// <summary>The way to the rows that are not shown; null when all are.</summary>
@@ -43,14 +44,14 @@ internal static class GiveUpRows
         _ => row.Words,
     };
 
-    private static string Row(ExposurePlan plan, GiveUpRow row)
+    private static string Row(PocketPage page, ExposurePlan plan, GiveUpRow row)
     {
-        string reached = row.What == GiveUpKind.SmallerPrint && GapAnswer.LimitsAsked(row.After)?.CleanDial is { } clean ? $"clean: {Html.Iso(clean)}" : row.Answer.Verdict switch
+        string reached = row.What == GiveUpKind.SmallerPrint && page.Limits?.IsCleanOpen is not true && GapAnswer.LimitsAsked(row.After)?.CleanDial is { } clean ? $"clean: {Html.Iso(clean)}" : row.Answer.Verdict switch
         {
             PlanVerdict.Clean when row.Answer.SpareToClean!.Value.NearestThird().Value == 0 => "at clean",
             PlanVerdict.Clean => "inside clean",
             PlanVerdict.Stretch => "past clean",
-            PlanVerdict.Beyond => "past stretch",
+            PlanVerdict.Beyond => page.Limits?.IsStretchOpen is true ? "past all measured" : "past stretch",
             _ => "cannot say",
         };
         string gained = row.Gained.Value > Stops.Hair ? $"<data value=\"{Html.Exact(row.Gained.Value)}\">{Html.Size(row.Gained)}</data> back" : "";

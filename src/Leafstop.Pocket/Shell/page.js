@@ -93,7 +93,7 @@ async function showLast() {
 }
 
 /* ---- showing ---- */
-let core, shown = '', speaking = 0, runs = false;
+let core, shown = '', speaking = 0, runs = false, isOver = false, turned = -Infinity, last = null;
 function paint(answer) {
   // One line about the page, then the page.
   const cut = answer.indexOf('\n'), now = JSON.parse(answer.slice(0, cut)), page = document.documentElement;
@@ -104,6 +104,9 @@ function paint(answer) {
   const leaf = isFirst ? null : place.querySelector('.slide')?.getBoundingClientRect();
   place.innerHTML = answer.slice(cut + 1);
   place.dataset.screen = now.screen;
+  const over = place.querySelector('.over') !== null;
+  if (!isFirst && now.screen === shown && over !== isOver) turned = performance.now();
+  isOver = over;
   if (held) (place.querySelector(`[data-act="${CSS.escape(held)}"]`) ?? place.querySelector('[data-act]'))?.focus({ preventScroll: true });
   if (!isFirst && now.screen !== shown) place.scrollTo(0, 0);
   const moved = place.querySelector('.slide'), to = leaf && moved?.getBoundingClientRect();
@@ -130,6 +133,10 @@ function press(act, value = '') {
 addEventListener('click', event => {
   const target = event.target.closest('[data-act]');
   if (!target) return;
+  // Past clean other things lie where the steps lay. A finger that goes on tapping there means the step, not what came under it: such taps do nothing, as long as they follow within a second.
+  const repeats = event.detail > 0 && last !== null && last.act !== target.dataset.act && performance.now() - turned < 1000 && Math.hypot(event.clientX - last.x, event.clientY - last.y) < 40;
+  if (repeats) return turned = performance.now();
+  last = { act: target.dataset.act, x: event.clientX, y: event.clientY };
   const field = target.dataset.field && document.getElementById(target.dataset.field), value = field ? field.value : '';
   if (core) return press(target.dataset.act, value);
   // A tap on the last answer waits for Core, and shows that it does.

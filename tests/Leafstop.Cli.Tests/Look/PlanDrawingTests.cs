@@ -110,10 +110,20 @@ public sealed class PlanDrawingTests
     {
         ExposurePlan plan = Planner.Plan(Wood with { Lift = Stops.Of(lift), WidthKept = kept, FramesAveraged = frames });
         StopLadder ladder = PlanLadder.Of(plan);
-        Assert.Equal(PlanLadder.Of(plan.Answer.Verdict), ladder.Leaf);
+        Assert.Equal(PlanLadder.Of(plan.Answer.Verdict, plan.Limits), ladder.Leaf);
+        Assert.NotEqual(LeafState.Broken, ladder.Leaf);
         Assert.Equal(plan.Answer.SpareToClean!.Value.Value, Math.Log2(ladder.Clean!.Iso / ladder.LeafIso!.Value), 1e-9);
         foreach (GiveUpRow row in plan.GiveUp)
             _ = XElement.Parse(new Markup().DrawStep(plan, row).ToString());
+    }
+
+    // Derived: limits that nobody judged break the leaf of the ladder and of each row alike.
+    [Fact]
+    public void Limits_that_are_worked_out_break_every_leaf()
+    {
+        ExposurePlan plan = Planner.Plan(Wood with { Limits = NoiseLimits.Of(Wood.Limits!.Clean, Wood.Limits.Stretch, Wood.Limits.Tags, LimitOrigin.WorkedOut) });
+        Assert.Equal((LeafState.Broken, LeafState.Broken), (PlanLadder.Of(plan).Leaf, PlanLadder.Of(plan.Answer.Verdict, plan.Limits)));
+        Assert.All(plan.GiveUp, row => Assert.Equal(["leaf-q"], XElement.Parse(new Markup().DrawStep(plan, row).ToString()).Descendants().Attributes("class").Select(c => c.Value).Where(c => c.StartsWith("leaf", StringComparison.Ordinal)).Distinct()));
     }
 
     // Derived: the brief answer is the plan's own, without what belongs to it.

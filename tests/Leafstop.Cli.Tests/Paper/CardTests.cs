@@ -117,7 +117,7 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
         Assert.Equal(0, ended.Code);
         Assert.Contains("By the criterion even ISO 100, the lowest measured on Body A, is past stretch for this print. Judge a strip", Squeezed(ended.Out), StringComparison.Ordinal);
         using PdfDocument document = PdfDocument.Open(pdf);
-        Assert.Contains("Past stretch even at 100. (worked out)", Text(document.GetPage(1)), StringComparison.Ordinal);
+        Assert.Contains("Even 100 is past stretch. (rule of thumb)", Text(document.GetPage(1)), StringComparison.Ordinal);
         using PdfDocument between = PdfDocument.Open(Between());
         Assert.Contains("clean under 100, stretch 160", Text(between.GetPage(1)), StringComparison.Ordinal);
         Assert.Contains("even ISO 100, the lowest measured on Body A, is past stretch", Squeezed(other.Run(["plan", "--under", "2", "--aperture", "11", "--shutter", "1/4", .. print]).Out), StringComparison.Ordinal);

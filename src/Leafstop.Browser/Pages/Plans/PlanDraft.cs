@@ -103,8 +103,8 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     public override string? Text(string name) => name switch
     {
         // Light that is held stands for the stops under that told it.
-        PlanNames.Under when Raw(Held) is not null && _typing?.Name != PlanNames.Under => null,
-        PlanNames.Ev when Raw(Held) is { } held && _typing?.Name != PlanNames.Under => held,
+        PlanNames.Under when Raw(Held) is not null && Typing?.Name != PlanNames.Under => null,
+        PlanNames.Ev when Raw(Held) is { } held && Typing?.Name != PlanNames.Under => held,
         _ => Raw(name),
     };
 
@@ -126,8 +126,13 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     /// <inheritdoc/>
     public override Exception NoAnswer(string sentence) => new PlanRefusal(char.ToUpperInvariant(sentence[0]) + sentence[1..]);
 
+    /// <summary>True while what is being typed is left out, because it cannot be read.</summary>
+    public bool IsRefused { get; set; }
+
+    private (string Name, string Text)? Typing => IsRefused ? null : _typing;
+
     /// <summary>What was written, or is being typed; null when nothing stands there.</summary>
-    public string? Raw(string name) => _typing is { } typed && typed.Name == name
+    public string? Raw(string name) => Typing is { } typed && typed.Name == name
         ? typed.Text.Length > 0 ? typed.Text : null
         : _values.GetValueOrDefault(name);
 

@@ -11,8 +11,8 @@ internal sealed class CardPen(PaperPen pen)
 
     private const string Fractions = "½⅓⅔⅙", Over = "1121", Under = "2336", Slash = "\u2044";
 
-    // Of the type's size: how far the upper figure stands up, the lower one hangs down, and how far both reach under the slash.
-    private const double Up = 0.3, Down = 0.22, Overlap = 0.12;
+    // Of the type's size: how far the upper figure stands up, the lower one hangs down, and how far both reach under the slash, which is set so close that it must not touch them.
+    private const double Up = 0.3, Down = 0.22, Overlap = 0.03;
 
     // Between a whole number and its fraction, so that 5⅓ is not taken for 51 thirds.
     private const double GapMm = 0.35;

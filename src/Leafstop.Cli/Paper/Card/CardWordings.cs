@@ -46,6 +46,7 @@ internal static class CardWordings
         { IsCleanThroughout: true } => $"clean at least to {Figures.Dial(card.MeasuredTo!)}",
         { MeasuredTo: { } highest } => $"clean {Dial(card.Limits?.Clean, card.Limits?.CleanDial)}, stretch over {Figures.Dial(highest)}",
         { Limits: { } limits } => $"clean {Clean(card, limits)}, stretch {Dial(limits.Stretch, limits.StretchDial)}",
+        { Text.Levels: [var lowest, _, ..] } => $"past stretch at {Figures.Dial(lowest.Iso)}",
         _ => "limits unknown",
     };
 
@@ -78,7 +79,7 @@ internal static class CardWordings
     /// <summary>Whose limits they are and how they are known.</summary>
     public static string Whose(PocketCard card) => card.IsCleanThroughout ? $"Worked out: clean even at {Figures.Dial(card.MeasuredTo!)}, the highest measured."
         : card.MeasuredTo is { } highest ? $"Limits: worked out; measured to {Figures.Dial(highest)} only."
-        : card.Limits is not { } limits ? card.Text.Levels.Length > 1 ? $"Past stretch even at {Figures.Dial(card.Text.Levels[0].Iso)}. (worked out)" : "No limits are known yet."
+        : card.Limits is not { } limits ? card.Text.Levels.Length > 1 ? $"Even {Figures.Dial(card.Text.Levels[0].Iso)} is past stretch. (rule of thumb)" : "No limits are known yet."
         : limits.Origin switch
         {
             LimitOrigin.Judged when limits.Shifts.IsEmpty => $"Limits: you judged them{On(card.Text.JudgedOn)}. (measured)",
@@ -93,7 +94,7 @@ internal static class CardWordings
     public static string WhoseInShort(PocketCard card) => card.IsCleanThroughout ? $"Measured to {Figures.Dial(card.MeasuredTo!)}: clean even there."
         : card.Limits is { Origin: LimitOrigin.Judged } limits
         ? limits.Shifts.IsEmpty ? $"Judged{(card.Text.JudgedOn is { } day ? $" {ShortDay(day)}" : "")}. (measured)" : "Limits: worked out from your judging."
-        : card.Limits is { Origin: LimitOrigin.WorkedOut } && card.MeasuredTo is null ? "Worked out; stretch: rule of thumb."
+        : card.Limits is { Origin: LimitOrigin.WorkedOut } && card.MeasuredTo is null ? "Limits: worked out; stretch: rule of thumb."
         : Whose(card);
 
     /// <summary>"3 October 2026".</summary>
