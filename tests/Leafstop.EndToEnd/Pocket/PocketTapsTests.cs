@@ -49,6 +49,34 @@ public sealed class PocketTapsTests(Chromium chromium, PocketFiles files)
         await page.Close();
     }
 
+    /// <summary>Past clean the table lies where the steps of aperture and shutter lay. A finger that goes on tapping must not change the light or try a row.</summary>
+    [Fact]
+    public async Task A_finger_that_goes_on_tapping_past_clean_does_nothing_that_it_did_not_mean()
+    {
+        PocketScreen page = await Open(files.Given);
+        await page.Pick("aperture", "f/8");
+        await page.Pick("shutter", "1/60");
+        await page.Pick("under", "3");
+        Assert.Equal("800", await page.Iso);
+        await TapAt("step:shutter:-1", 4);
+        Assert.Equal("1000", await page.Iso);
+        Assert.Equal("3 1/3", await page.Text("button.val[data-act^='go:pick:under:'] .out"));
+        Assert.Equal("1/80\u00a0s", await page.Text("button.val[data-act^='go:pick:shutter:'] .out"));
+        // The meter's steps lie at the same place on either side of the limit.
+        await TapAt("step:under:-1", 3);
+        Assert.Equal("500", await page.Iso);
+        await TapAt("step:under:+1", 8);
+        Assert.Equal("3200", await page.Iso);
+        await page.Close();
+
+        async Task TapAt(string act, int times)
+        {
+            LocatorBoundingBoxResult box = (await page.Page.Locator($"[data-act='{act}']:visible").BoundingBoxAsync())!;
+            for (int i = 0; i < times; i++)
+                await page.Page.Touchscreen.TapAsync(box.X + box.Width / 2, box.Y + box.Height / 2);
+        }
+    }
+
     /// <summary>E3 of the job.</summary>
     [Fact]
     public async Task Brackenhush_Wood_takes_ten_taps()
