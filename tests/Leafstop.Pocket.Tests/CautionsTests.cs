@@ -124,11 +124,15 @@ public sealed partial class CautionsTests
         Assert.Contains("Clean at least to 6400, for 60 cm at 60 cm", page.Text, StringComparison.Ordinal);
         page.Press("set:under:21:gap");
         Assert.Equal("Past all that was measured by 1.", page.Verdict);
+        Assert.DoesNotContain("past stretch", page.Text, StringComparison.Ordinal);
         string half = open.Replace("\"cleanIso\":6400", "\"cleanIso\":1600", StringComparison.Ordinal);
         page = OpenPage.With($"{{{Spout}}}", half);
         Assert.Contains("Clean 1600, for", page.Text, StringComparison.Ordinal);
         page.Press("set:under:21:gap");
         Assert.Equal("Past clean by 3, and past all that was measured.", page.Verdict);
+        page.Press("set:under:27:gap");
+        Assert.Contains("past all measured", page.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("past stretch", page.Text, StringComparison.Ordinal);
     }
 
     private static OpenPage Leaving(string state) => OpenPage.With($"{{{state},\"leaveAt\":{(OpenPage.Evening.Milliseconds + 45 * 60_000).ToString("0", System.Globalization.CultureInfo.InvariantCulture)}}}");

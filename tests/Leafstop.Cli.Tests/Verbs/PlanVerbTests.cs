@@ -196,6 +196,13 @@ public sealed class PlanVerbTests : IDisposable
         string[] usual = ["--aperture", "11", "--shutter", "1/4", "--under", "2 1/3", "--print", "60cm", "--distance", "60cm"];
         Assert.Equal(6400, Json(usual).GetProperty("limits").GetProperty("cleanIso").GetDouble());
         Assert.Contains("the highest measured on Body A, is clean for this print; nothing is known above it", Flat(_program.Run(["plan", .. usual]).Out), StringComparison.Ordinal);
+        // Above the highest level that limit is unknown: nobody measured stretch, so nothing lies over it.
+        string[] above = ["--aperture", "11", "--shutter", "1/4", "--under", "6 1/3", "--print", "60cm", "--distance", "60cm"];
+        JsonElement beyond = Json(above);
+        Assert.Equal((JsonValueKind.Null, "unknown"), (beyond.GetProperty("limits").ValueKind, beyond.GetProperty("verdict").GetString()));
+        string told = Flat(_program.Run(["plan", .. above]).Out);
+        Assert.Contains("nothing is known above it", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("over stretch", told, StringComparison.Ordinal);
         // Without a print the camera says nothing of limits.
         Assert.Equal("unknown", Json("--aperture", "11", "--shutter", "1/4", "--under", "2 1/3").GetProperty("verdict").GetString());
     }
