@@ -48,7 +48,8 @@ internal static class CardForWallet
         string[] heads = [.. wish.Apertures.Select(a => a.ToDisplay()), .. wish.Distances.Select(d => d.ToDisplay()), wish.Distances[middle].ToDisplay()];
         const double Above = 5.2, Below = 9.2, First = 10.4, Row = 4.25, Lens = 3.4;
         pen.Text("mm", Points, Left, Below);
-        pen.TextEndingAt("hyperfocal, m", Points, columns[2], Above);
+        // "c" is the circle of confusion, millimetres: without it a hyperfocal distance says nothing.
+        pen.TextEndingAt($"hyperfocal m, c {Figures.Fixed(card.CircleOfConfusion.Millimetres, 3)}", Points, columns[2], Above);
         pen.TextEndingAt($"water {Figures.Percent(wish.Taste.ShareOfWidth)}", Points, columns[5], Above);
         pen.TextEndingAt("leaves", Points, columns[6], Above);
         for (int c = 0; c < heads.Length; c++)
