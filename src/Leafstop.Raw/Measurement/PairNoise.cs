@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using Leafstop.Core.Sensor;
-using MathNet.Numerics.Distributions;
 
 namespace Leafstop.Raw.Measurement;
 
@@ -11,22 +10,17 @@ namespace Leafstop.Raw.Measurement;
 /// texture its tiles hold. Which bin a tile belongs to is told by the tiles above and below it, whose noise and row offsets it
 /// does not share: sorted by its own mean, a dark tile that noise or banding made darker would be taken for a darker scene, and
 /// the line would flatten at its lower end (errors in the variable; the tiles beside are the instrument).
-/// A restless tile is one whose variance lies further above the line through the medians of all bins than noise reaches once in
-/// 50 million tiles: something moved there, or a pixel flickers.
+/// Restless tiles are those of <see cref="Measurement.RestlessTiles"/>.
 /// </remarks>
 internal sealed class PairNoise
 {
     private const int LeastTilesPerBin = 16;
-    private const int LeastTilesForMedian = 5, EnoughForMedian = 512;
 
     /// <summary>The scatter of all tiles counts as much as that of this many tiles of the bin itself.</summary>
     private const double LeaningTiles = 100;
 
     /// <summary>A tenth of the variance of rounding to whole numbers.</summary>
     private const double LeastVariance = 1.0 / 120;
-
-    /// <summary>One-sided Gaussian point of 2 · 10⁻⁸.</summary>
-    private const double RestlessSigma = 5.5;
 
     private readonly TileSums _sums;
     private readonly int _plane;
@@ -84,7 +78,12 @@ internal sealed class PairNoise
         foreach (sbyte interval in _intervalBeside) _intervals = Math.Max(_intervals, interval + 1);
         _totals = new Total[_intervals];
         Imbalance = ImbalanceOfKept();
-        LeaveOutRestless();
+        foreach (int tile in Measurement.RestlessTiles.Of(_kept, _means, _intervalOf, _intervals, new TileVariance(_sums, _plane, Imbalance), layout.FreedomPerTile[_plane], _black))
+        {
+            Drop(tile);
+            RestlessTiles++;
+        }
+
         Gather();
         ToBins();
     }
@@ -141,11 +140,8 @@ internal sealed class PairNoise
     /// <summary>No <see cref="VarianceAt"/> of a tile is below this, DN².</summary>
     public double VarianceAtLeast => _binMeans.Length == 0 ? LeastVariance : Math.Max(_binVariances.Min(), LeastVariance);
 
-    /// <summary>A line through the points before and at an index.</summary>
-    private static double Between(double[] means, double[] variances, int after, double mean) =>
-        variances[after - 1] + Slope(means, variances, after) * (mean - means[after - 1]);
-
-    private static double Slope(double[] means, double[] variances, int after) =>
+    /// <summary>How steep the line through the points before and at an index is.</summary>
+    internal static double Slope(double[] means, double[] variances, int after) =>
         (variances[after] - variances[after - 1]) / Math.Max(1e-9, means[after] - means[after - 1]);
 
     /// <summary>Which tiles of a row take part, and the mean of each.</summary>
@@ -203,77 +199,6 @@ internal sealed class PairNoise
 
     /// <summary>Signal above black in steps of the range over 4096.</summary>
     private double Units(double meanDn) => Math.Max(0, meanDn - _black) * (4096 / _range);
-
-    private void LeaveOutRestless()
-    {
-        // Tiles sorted by interval: how many there are in each, where each starts, then every tile to its place.
-        var starts = new int[_intervals + 1];
-        for (int tile = 0; tile < _kept.Length; tile++)
-            if (_kept[tile]) starts[_intervalOf[tile] + 1]++;
-        for (int i = 0; i < _intervals; i++) starts[i + 1] += starts[i];
-        int[] next = [.. starts];
-        double[] signals = GC.AllocateUninitializedArray<double>(starts[_intervals]), variances = GC.AllocateUninitializedArray<double>(starts[_intervals]);
-        double[] byTile = GC.AllocateUninitializedArray<double>(_kept.Length);
-        var variance = new TileVariance(_sums, _plane, Imbalance);
-        for (int tile = 0; tile < _kept.Length; tile++)
-        {
-            if (!_kept[tile]) continue;
-            int at = next[_intervalOf[tile]]++;
-            signals[at] = _means[tile] - _black;
-            variances[at] = byTile[tile] = variance.Dn2(tile);
-        }
-
-        int freedom = _sums.Layout.FreedomPerTile[_plane];
-        double medianShare = ChiSquared.InvCDF(freedom, 0.5) / freedom;
-        List<double> middleSignals = [], middleVariances = [];
-        // By interval: the first median that is not below it.
-        var after = new int[_intervals];
-        for (int i = 0; i < _intervals; i++)
-        {
-            after[i] = middleSignals.Count;
-            if (starts[i + 1] - starts[i] < LeastTilesForMedian) continue;
-            middleSignals.Add(OrderStatistic.Median(Thinned(signals.AsSpan(starts[i]..starts[i + 1]))));
-            middleVariances.Add(Math.Max(OrderStatistic.Median(Thinned(variances.AsSpan(starts[i]..starts[i + 1]))) / medianShare, 1e-6));
-        }
-
-        if (middleSignals.Count == 0) return;
-        double[] x = [.. middleSignals], y = [.. middleVariances];
-        double limit = UpperShare(freedom, RestlessSigma);
-        // What no tile of an interval can be expected below: nearly all tiles pass without a closer look.
-        double[] least = [.. after.Select((first, i) => limit * y[Math.Max(0, first - 1)..(Math.Min(y.Length - 1, i + 1 < after.Length ? after[i + 1] : y.Length) + 1)].Min())];
-        for (int tile = 0; tile < _kept.Length; tile++)
-        {
-            if (!_kept[tile]) continue;
-            int interval = _intervalOf[tile];
-            double own = byTile[tile];
-            if (own <= least[interval] || own <= limit * Expected(x, y, after[interval], _means[tile] - _black)) continue;
-            Drop(tile);
-            RestlessTiles++;
-        }
-    }
-
-    /// <summary>Every so many values of a crowd, moved to its front: a median of five hundred tiles is good to 1 %, an eighteenth of the scatter of one tile.</summary>
-    private static Span<double> Thinned(Span<double> values)
-    {
-        int step = Math.Max(1, values.Length / EnoughForMedian), kept = (values.Length + step - 1) / step;
-        for (int i = 0; i < kept; i++) values[i] = values[i * step];
-        return values[..kept];
-    }
-
-    /// <summary>Interpolates the medians of the intervals; beyond the last one variance grows as light does.</summary>
-    private static double Expected(double[] signals, double[] variances, int after, double signal)
-    {
-        while (after < signals.Length && signals[after] < signal) after++;
-        if (after == signals.Length) return variances[^1] * Math.Max(1, signal / Math.Max(1e-9, signals[^1]));
-        return after == 0 ? variances[0] : Between(signals, variances, after, signal);
-    }
-
-    /// <summary>The point of a χ² with ν degrees of freedom, over ν, that lies z Gaussian sigmas up (Wilson and Hilferty 1931, from memory).</summary>
-    private static double UpperShare(int freedom, double z)
-    {
-        double ninth = 2.0 / (9 * freedom), root = 1 - ninth + z * Math.Sqrt(ninth);
-        return root * root * root;
-    }
 
     private void Gather()
     {
