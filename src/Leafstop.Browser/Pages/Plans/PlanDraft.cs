@@ -103,8 +103,8 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     public override string? Text(string name) => name switch
     {
         // Light that is held stands for the stops under that told it.
-        PlanNames.Under when Raw(Held) is not null && Typing?.Name != PlanNames.Under => null,
-        PlanNames.Ev when Raw(Held) is { } held && Typing?.Name != PlanNames.Under => held,
+        PlanNames.Under when Raw(Held) is not null && _typing?.Name != PlanNames.Under => null,
+        PlanNames.Ev when Raw(Held) is { } held && _typing?.Name != PlanNames.Under => held,
         _ => Raw(name),
     };
 
@@ -126,13 +126,8 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
     /// <inheritdoc/>
     public override Exception NoAnswer(string sentence) => new PlanRefusal(char.ToUpperInvariant(sentence[0]) + sentence[1..]);
 
-    /// <summary>True while what is being typed is left out, because it cannot be read.</summary>
-    public bool IsRefused { get; set; }
-
-    private (string Name, string Text)? Typing => IsRefused ? null : _typing;
-
     /// <summary>What was written, or is being typed; null when nothing stands there.</summary>
-    public string? Raw(string name) => Typing is { } typed && typed.Name == name
+    public string? Raw(string name) => _typing is { } typed && typed.Name == name
         ? typed.Text.Length > 0 ? typed.Text : null
         : _values.GetValueOrDefault(name);
 
@@ -150,6 +145,21 @@ public sealed class PlanDraft() : WrittenValues(NumberReading.Marks)
 
     /// <summary>Tries a value that is not written yet; null ends the trying.</summary>
     public void Try(string name, string? text) => _typing = text is null ? null : (name, text);
+
+    /// <summary>Does something as if nothing were being typed.</summary>
+    public void WithoutTyping(Action act)
+    {
+        (string Name, string Text)? typing = _typing;
+        try
+        {
+            _typing = null;
+            act();
+        }
+        finally
+        {
+            _typing = typing;
+        }
+    }
 
     /// <summary>Writes a value; an empty one is taken out.</summary>
     public void Write(string name, string text, string what) => Change(what, () => Put(name, text));
