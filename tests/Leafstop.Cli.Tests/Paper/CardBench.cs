@@ -35,6 +35,16 @@ public sealed class CardBench : IDisposable
         return Named(name);
     }
 
+    /// <summary>A program that keeps such a body without a judging.</summary>
+    internal static RunningProgram Unjudged(string name = "Body A")
+    {
+        RunningProgram program = new();
+        string file = Path.Combine(program.Folder, "plain.json");
+        File.WriteAllText(file, BodyA(name, withJudging: false));
+        Assert.Equal(0, program.Run("cameras", "import", file).Code);
+        return program;
+    }
+
     public void Dispose() => Program.Dispose();
 
     /// <summary>A camera file: the table of the job, and a judging of 800 (640 to 1000) and 3200 (2500 to 4000).</summary>

@@ -22,10 +22,8 @@ public sealed class CardLayoutTests(CardBench bench) : IClassFixture<CardBench>
     [Fact]
     public void A_full_card_fits_too()
     {
-        using RunningProgram other = new();
-        string file = Path.Combine(other.Folder, "full.json"), pdf = Path.Combine(other.Folder, "full.pdf");
-        File.WriteAllText(file, CardBench.BodyA("Körper Ähre é with a name as long as anybody ever gave one to a camera, 14 bit", withJudging: false));
-        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        using RunningProgram other = CardBench.Unjudged("Körper Ähre é with a name as long as anybody ever gave one to a camera, 14 bit");
+        string pdf = Path.Combine(other.Folder, "full.pdf");
         Assert.Equal(0, other.Run("card", "--clean", "12800", "--stretch", "25600", "--print", "2m", "--lenses", "16,24,135,400", "--out", pdf).Code);
         Fits(pdf, 105, 148);
         Assert.StartsWith("Körper Ähre é with a name", CardText.Parse(Decoded(pdf)).Name, StringComparison.Ordinal);
@@ -134,10 +132,8 @@ public sealed class CardLayoutTests(CardBench bench) : IClassFixture<CardBench>
     [InlineData("Body A", "Body A: clean")]
     public void A_title_has_only_letters_that_the_type_has_and_ends_inside_the_margin(string name, string title)
     {
-        using RunningProgram other = new();
-        string file = Path.Combine(other.Folder, "named.json"), pdf = Path.Combine(other.Folder, "named.pdf");
-        File.WriteAllText(file, CardBench.BodyA(name, withJudging: false));
-        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        using RunningProgram other = CardBench.Unjudged(name);
+        string pdf = Path.Combine(other.Folder, "named.pdf");
         foreach (string size in (string[])["a6", "wallet"])
         {
             Assert.Equal(0, other.Run("card", "--clean", "800", "--stretch", "25600", "--limit-print", "60cm", "--limit-distance", "60cm", "--size", size, "--out", pdf).Code);

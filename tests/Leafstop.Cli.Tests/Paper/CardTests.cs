@@ -93,10 +93,8 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     [Fact]
     public void Without_a_judging_the_card_says_that_nobody_judged()
     {
-        using RunningProgram other = new();
-        string file = Path.Combine(other.Folder, "plain.json"), pdf = Path.Combine(other.Folder, "plain.pdf");
-        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
-        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        using RunningProgram other = CardBench.Unjudged();
+        string pdf = Path.Combine(other.Folder, "plain.pdf");
         Assert.Equal(0, other.Run("card", "--print", "2m", "--distance", "60cm", "--out", pdf).Code);
         Assert.Equal(Leafstop.Core.Viewing.LimitOrigin.WorkedOut, CardText.Parse(Decoded(pdf)).Limits!.Origin);
         using PdfDocument document = PdfDocument.Open(pdf);
@@ -108,26 +106,19 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     [Fact]
     public void Where_even_the_lowest_level_is_past_stretch_card_and_plan_say_so()
     {
-        using RunningProgram other = new();
-        string file = Path.Combine(other.Folder, "plain.json"), pdf = Path.Combine(other.Folder, "past.pdf");
-        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
-        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        using RunningProgram other = CardBench.Unjudged();
+        string pdf = Path.Combine(other.Folder, "past.pdf");
         string[] print = ["--print", "600cm", "--distance", "20cm"];
         Ended ended = other.Run(["card", .. print, "--out", pdf]);
         Assert.Equal(0, ended.Code);
         Assert.Contains("By the criterion even ISO 100, the lowest measured on Body A, is past stretch for this print. Judge a strip", Squeezed(ended.Out), StringComparison.Ordinal);
         using PdfDocument document = PdfDocument.Open(pdf);
         Assert.Contains("Even 100 is past stretch. (rule of thumb)", Text(document.GetPage(1)), StringComparison.Ordinal);
-        using PdfDocument between = PdfDocument.Open(Between());
+        // Between the two limits lies the lowest level of a smaller print.
+        Assert.Equal(0, other.Run("card", "--print", "300cm", "--distance", "20cm", "--out", pdf).Code);
+        using PdfDocument between = PdfDocument.Open(pdf);
         Assert.Contains("clean under 100, stretch 160", Text(between.GetPage(1)), StringComparison.Ordinal);
         Assert.Contains("even ISO 100, the lowest measured on Body A, is past stretch", Squeezed(other.Run(["plan", "--under", "2", "--aperture", "11", "--shutter", "1/4", .. print]).Out), StringComparison.Ordinal);
-
-        string Between()
-        {
-            string path = Path.Combine(other.Folder, "between.pdf");
-            Assert.Equal(0, other.Run("card", "--print", "300cm", "--distance", "20cm", "--out", path).Code);
-            return path;
-        }
     }
 
     [Fact]
@@ -157,10 +148,8 @@ public sealed class CardTests(CardBench bench) : IClassFixture<CardBench>
     [InlineData("wallet")]
     public void A_ladder_that_ends_inside_clean_is_printed_without_limits_and_says_how_far_was_measured(string size)
     {
-        using RunningProgram other = new();
-        string file = Path.Combine(other.Folder, "open.json"), pdf = Path.Combine(other.Folder, "open.pdf");
-        File.WriteAllText(file, CardBench.BodyA("Body A", withJudging: false));
-        Assert.Equal(0, other.Run("cameras", "import", file).Code);
+        using RunningProgram other = CardBench.Unjudged();
+        string pdf = Path.Combine(other.Folder, "open.pdf");
         Ended ended = other.Run("card", "--print", "10cm", "--distance", "3m", "--size", size, "--out", pdf, "--quiet");
         Assert.Equal(0, ended.Code);
         Assert.Contains("No limit was reached.", ended.Out, StringComparison.Ordinal);
