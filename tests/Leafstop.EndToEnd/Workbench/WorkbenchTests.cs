@@ -122,7 +122,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
         BenchWindow window = await BenchWindow.Open(await context.NewPageAsync(), At("judging"));
         await SetUp(window);
         ILocator canvas = window.Page.Locator(".mat canvas").Last;
-        await window.Page.Locator(".mat canvas[style]").Last.WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
+        await window.Page.Locator(".mat[aria-busy=false] canvas[style]").Last.WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
         await canvas.ScrollIntoViewIfNeededAsync();
         Assert.Equal(1.5, await window.Page.EvaluateAsync<double>("() => devicePixelRatio"));
         int[] drawn = await canvas.EvaluateAsync<int[]>("c => [...c.getContext('2d').getImageData(0, 0, c.width, c.height).data]");
@@ -140,7 +140,7 @@ public sealed class WorkbenchTests(Chromium chromium, RunningWorkbench workbench
                     differ++;
             }
         }
-        Assert.True(width > 20 && drawn.Distinct().Count() > 10, "There is no picture.");
+        Assert.True(width > 20 && drawn.Distinct().Count() > 10, $"There is no picture: {width} pixels wide, {drawn.Distinct().Count()} values.");
         Assert.Equal(0, differ);
         await browser.CloseAsync();
         Assert.Equal(0, await workbench.Interrupt());
